@@ -1,0 +1,1 @@
+"""A history and provenance catalogue of quilts for guilds and small collections."""

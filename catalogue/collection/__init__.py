@@ -1,0 +1,1 @@
+"""One collection on disk: schema, records, history, photographs, search index and backup."""

@@ -1,0 +1,1 @@
+"""The written description of a quilt and its completeness against Object ID."""

@@ -1,0 +1,1 @@
+"""Spreadsheets in and out, open museum formats out, and the static site."""

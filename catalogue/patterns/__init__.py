@@ -1,0 +1,1 @@
+"""Traditional block designs: their names, drafting and drawing."""

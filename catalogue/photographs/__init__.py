@@ -1,0 +1,1 @@
+"""Derivatives, squaring up, block repeat, turned blocks and colours, as arrays and images."""

@@ -1,0 +1,1 @@
+"""From records to paper: cards, labels and sheets as PDF."""

@@ -1,0 +1,1 @@
+"""Periods of ownership, their notation, their gaps and their contradictions."""

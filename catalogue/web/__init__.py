@@ -1,0 +1,1 @@
+"""The pages: thin views over the collection, one module a subject."""
