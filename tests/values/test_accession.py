@@ -43,7 +43,7 @@ def test_reads_the_convention_and_keeps_it_as_written(text, parts):
         ("19950.4", "whole year"),
         ("1995.4-1", "mixes points and hyphens"),
         ("1995.4.3.1.2", "too many parts"),
-        ("1995.0", "Count from 1"),
+        ("1995.0", "count from 1"),
         ("1995.4.1abc", "component letters"),
         ("1995.4.1a-c", "is not an accession number"),
         ("1995..4", "is not an accession number"),
