@@ -1,0 +1,89 @@
+"""The one place where SQLite is opened: connections, transactions and migrations."""
+
+from __future__ import annotations
+
+import sqlite3
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+from sqlite_utils import Database, Migrations
+
+_SCHEMA = Path(__file__).parent / "schema"
+_NAME = "catalogue"
+
+
+class CollectionError(Exception):
+    """A collection that cannot be opened or used; the message is one sentence for the user."""
+
+
+def connect(file: Path) -> Database:
+    """Return a connection that writes: WAL, foreign keys kept, a confirmed save safe on disk.
+
+    `synchronous=FULL` makes each commit wait for the disk, so that what was confirmed survives a
+    power cut; the volunteers' typing is slower than that wait.
+    """
+    connection = sqlite3.connect(file, timeout=10, isolation_level=None, check_same_thread=False)
+    database = Database(connection)
+    database.execute("PRAGMA journal_mode = WAL")
+    database.execute("PRAGMA synchronous = FULL")
+    database.execute("PRAGMA foreign_keys = ON")
+    return database
+
+
+def connect_to_read(file: Path) -> Database:
+    """Return a connection that cannot write, not even where the folder itself is write-protected."""
+    for uri in (f"{file.absolute().as_uri()}?mode=ro", f"{file.absolute().as_uri()}?immutable=1"):
+        connection = sqlite3.connect(uri, uri=True, isolation_level=None)
+        try:
+            connection.execute("SELECT count(*) FROM sqlite_schema").fetchone()
+        except sqlite3.OperationalError:
+            connection.close()
+            continue
+        return Database(connection)
+    raise CollectionError(f"“{file}” cannot be read as a database.")
+
+
+@contextmanager
+def writing(database: Database) -> Iterator[None]:
+    """Run the block as one transaction that holds the write lock from its first statement."""
+    database.execute("BEGIN IMMEDIATE")
+    try:
+        yield
+    except BaseException:
+        database.conn.rollback()
+        raise
+    database.execute("COMMIT")
+
+
+def migrations() -> Migrations:
+    """Return the ordered migrations, one SQL file each, named by their files."""
+    ordered = Migrations(_NAME)
+    for file in sorted(_SCHEMA.glob("*.sql")):
+        ordered(name=file.stem)(lambda database, file=file: _run(database, file))
+    return ordered
+
+
+def migrate(database: Database) -> None:
+    """Bring the schema up to date, each migration in a transaction of its own.
+
+    Raises CollectionError where a newer version of the catalogue has been here.
+    """
+    ordered = migrations()
+    known = {file.stem for file in _SCHEMA.glob("*.sql")}
+    applied = {migration.name for migration in ordered.applied(database)}
+    if applied - known:
+        raise CollectionError(
+            "This collection was last opened by a newer version of the catalogue: update this one."
+        )
+    ordered.apply(database)
+
+
+def _run(database: Database, file: Path) -> None:
+    """Execute a file of SQL statement by statement, inside the transaction that is open."""
+    statement = ""
+    for line in file.read_text("utf-8").splitlines(keepends=True):
+        statement += line
+        if sqlite3.complete_statement(statement):
+            database.execute(statement)
+            statement = ""

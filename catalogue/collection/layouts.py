@@ -1,0 +1,100 @@
+"""The layout of a quilt: inferred from its readings, and what people decided about it."""
+
+from __future__ import annotations
+
+import dataclasses
+import json
+from dataclasses import dataclass
+from functools import lru_cache
+from typing import Any
+
+from catalogue.collection.measuring import has_overall_size, readings_for_inference
+from catalogue.collection.records import LayoutDecision, Quilt
+from catalogue.collection.store import now
+from catalogue.measurement.inference import infer
+from catalogue.measurement.layouts import Dimensions, Inference, Layout, Pieces, Sides, Size
+from catalogue.measurement.readings import TapeReadings, read_readings
+
+
+@dataclass(frozen=True)
+class ChosenLayout:
+    """The layout that stands for a quilt: accepted by somebody, or only proposed by the readings."""
+
+    layout: Layout
+    decision: LayoutDecision | None
+    out_of_date: bool = False
+
+    @property
+    def accepted(self) -> bool:
+        """True where a person accepted it."""
+        return self.decision is not None
+
+
+def inferred(quilt: Quilt) -> Inference | None:
+    """Return what the readings mean, None where the quilt has not been measured both ways.
+
+    Raises ReadingError where the record holds readings that cannot stand together.
+    """
+    if not has_overall_size(quilt):
+        return None
+    return _infer(read_readings(readings_for_inference(quilt)))
+
+
+@lru_cache(maxsize=256)
+def _infer(readings: TapeReadings) -> Inference:
+    return infer(readings)
+
+
+def chosen(quilt: Quilt) -> ChosenLayout | None:
+    """Return the layout that was accepted last, or else the likeliest one; None without readings."""
+    for decision in reversed(quilt.decisions):
+        if decision.decision == "accepted":
+            out_of_date = decision.readings != _readings_text(quilt)
+            return ChosenLayout(layout_from_text(decision.layout), decision, out_of_date)
+        if decision.decision == "left open":
+            break
+    inference = inferred(quilt)
+    if inference is None or not inference.layouts:
+        return None
+    return ChosenLayout(inference.layouts[0], None)
+
+
+def decide(quilt: Quilt, layout: Layout, decision: str, by: str, note: str = "") -> LayoutDecision:
+    """Return a decision about a layout, with the readings as they stand."""
+    return LayoutDecision(
+        decision, layout_to_text(layout), _readings_text(quilt), by, now(), note
+    )
+
+
+def layout_to_text(layout: Layout) -> str:
+    """Return a layout as JSON text."""
+    return json.dumps(dataclasses.asdict(layout), ensure_ascii=False)
+
+
+def layout_from_text(text: str) -> Layout:
+    """Return the layout that `layout_to_text` wrote."""
+    plain: dict[str, Any] = json.loads(text)
+    sizes = plain["dimensions"]
+    dimensions = Dimensions(
+        **sizes
+        | {
+            "overall": Size(**sizes["overall"]),
+            "block": Size(**sizes["block"]) if sizes["block"] else None,
+            "borders": tuple(Sides(**border) for border in sizes["borders"]),
+            "float_margin": Sides(**sizes["float_margin"]) if sizes["float_margin"] else None,
+        }
+    )
+    return Layout(
+        **plain
+        | {
+            "details": tuple(plain["details"]),
+            "pieces": Pieces(**plain["pieces"]),
+            "predicted": Size(**plain["predicted"]),
+            "difference": Size(**plain["difference"]),
+            "dimensions": dimensions,
+        }
+    )
+
+
+def _readings_text(quilt: Quilt) -> str:
+    return json.dumps(readings_for_inference(quilt), ensure_ascii=False, sort_keys=True)

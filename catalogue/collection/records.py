@@ -1,0 +1,350 @@
+"""What one quilt, one person, one pattern and one publication are on record.
+
+Every class here is a frozen value that maps onto one table of its own name (see `tables`): a plain
+field is a column, a `HistoricDate` is five columns, a tuple of records is a table of its own whose
+rows keep their order. Text is never None: what is not recorded is the empty string.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from catalogue.values.dates import HistoricDate
+
+# --- what belongs to a quilt -------------------------------------------------------------------
+
+
+@dataclass(frozen=True)
+class EarlierNumber:
+    """A number the quilt bore before, in this collection or another."""
+
+    number: str
+    note: str = ""
+    id: int | None = None
+
+
+@dataclass(frozen=True)
+class BlockKind:
+    """One kind of block in the quilt, the pattern it follows and the printing it may come from."""
+
+    label: str = ""
+    pattern: int | None = None
+    printing: int | None = None
+    certainty: str = "certain"
+    counted: int | None = None
+    note: str = ""
+    id: int | None = None
+
+
+@dataclass(frozen=True)
+class Border:
+    """One border, counted from the inside out; `sides` is a comma-separated list, all four if empty."""
+
+    sides: str = ""
+    note: str = ""
+    id: int | None = None
+
+
+@dataclass(frozen=True)
+class Reading:
+    """One tape reading: `part`, `number` and `dimension` say of what, `where` at which place.
+
+    `part` is overall, block, sashing, border, binding or patch; `number` counts the kinds of block
+    or the borders from 1; `dimension` is width (across) or length (top to bottom).
+    """
+
+    part: str
+    dimension: str
+    written: str
+    inches: Fraction
+    number: int = 1
+    where: str = ""
+    by: str = ""
+    on: str = ""
+    id: int | None = None
+
+
+@dataclass(frozen=True)
+class PhaseMaker:
+    """Who did the work of one phase, and how sure that attribution is."""
+
+    party: int
+    certainty: str = "certain"
+    note: str = ""
+    id: int | None = None
+
+
+@dataclass(frozen=True)
+class Phase:
+    """One phase of making: designed, pieced, appliquéd, set together, quilted, bound or repaired."""
+
+    kind: str
+    date: HistoricDate | None = None
+    place: str = ""
+    note: str = ""
+    makers: tuple[PhaseMaker, ...] = ()
+    id: int | None = None
+
+
+@dataclass(frozen=True)
+class Material:
+    """The cloth, batting or thread of one part of the quilt, and its colours."""
+
+    part: str
+    fibre: str = ""
+    colours: str = ""
+    note: str = ""
+    id: int | None = None
+
+
+@dataclass(frozen=True)
+class Technique:
+    """One way the quilt was worked, by hand or by machine."""
+
+    name: str
+    worked: str = ""
+    note: str = ""
+    id: int | None = None
+
+
+@dataclass(frozen=True)
+class Inscription:
+    """Words on the quilt, verbatim with their line breaks; `block` places a signature in the grid."""
+
+    text: str
+    kind: str = "inscription"
+    where: str = ""
+    how: str = ""
+    block: str = ""
+    date: HistoricDate | None = None
+    note: str = ""
+    id: int | None = None
+
+
+@dataclass(frozen=True)
+class OwnershipPeriod:
+    """One period of ownership; begin and end are each bounded by two ISO dates, empty if unknown."""
+
+    party: str
+    person: int | None = None
+    life: str = ""
+    method: str = ""
+    place: str = ""
+    dates: str = ""
+    begins_earliest: str = ""
+    begins_latest: str = ""
+    ends_earliest: str = ""
+    ends_latest: str = ""
+    possibly: bool = False
+    doubtful: str = ""
+    direct: bool = False
+    note: str = ""
+    id: int | None = None
+
+
+@dataclass(frozen=True)
+class ConditionReport:
+    """The state of the quilt on one day; hazards are recorded as a person reports them."""
+
+    grade: str
+    on: str = ""
+    by: str = ""
+    text: str = ""
+    hazard: str = "not examined"
+    hazard_note: str = ""
+    id: int | None = None
+
+
+@dataclass(frozen=True)
+class Location:
+    """Where the quilt is kept since a day; the last one entered is where it is now."""
+
+    place: str
+    since: str = ""
+    by: str = ""
+    note: str = ""
+    id: int | None = None
+
+
+@dataclass(frozen=True)
+class Photograph:
+    """One photograph: `file` is the SHA-256 of the original, which is kept untouched."""
+
+    file: str
+    format: str
+    pixels_wide: int
+    pixels_high: int
+    view: str = "overall"
+    caption: str = ""
+    alternative_text: str = ""
+    photographer: str = ""
+    rights: str = ""
+    id: int | None = None
+
+
+@dataclass(frozen=True)
+class LayoutDecision:
+    """What a person decided about an inferred layout: accepted, rejected or left open.
+
+    `layout` and `readings` are JSON, kept as they stood, so that the decision can be judged later.
+    """
+
+    decision: str
+    layout: str
+    readings: str
+    by: str
+    at: str
+    note: str = ""
+    id: int | None = None
+
+
+@dataclass(frozen=True)
+class Quilt:
+    """The whole record of one quilt."""
+
+    title: str
+    accession: str = ""
+    object_type: str = "quilt"
+    status: str = "offered"
+    published: bool = False
+    description: str = ""
+    history: str = ""
+    distinguishing_features: str = ""
+    subject: str = ""
+    related_material: str = ""
+
+    donor: int | None = None
+    came_by: str = ""
+    received: HistoricDate | None = None
+    restrictions: str = ""
+    credit_line: str = ""
+    insurance_value: str = ""
+    insurance_note: str = ""
+
+    setting_seen: str = ""
+    counted_columns: int | None = None
+    counted_rows: int | None = None
+    sashing: str = "unknown"
+    cornerstones: str = "unknown"
+    borders_seen: str = "unknown"
+    binding: str = "unknown"
+    binding_within_border: str = "unknown"
+    edge: str = "unknown"
+    length_unit: str = "in"
+
+    quilting_design: str = ""
+    quilting_worked: str = ""
+    stitches_per_inch: int | None = None
+    edge_finish: str = ""
+
+    earlier_numbers: tuple[EarlierNumber, ...] = ()
+    blocks: tuple[BlockKind, ...] = ()
+    borders: tuple[Border, ...] = ()
+    readings: tuple[Reading, ...] = ()
+    phases: tuple[Phase, ...] = ()
+    materials: tuple[Material, ...] = ()
+    techniques: tuple[Technique, ...] = ()
+    inscriptions: tuple[Inscription, ...] = ()
+    ownership: tuple[OwnershipPeriod, ...] = ()
+    conditions: tuple[ConditionReport, ...] = ()
+    locations: tuple[Location, ...] = ()
+    photographs: tuple[Photograph, ...] = ()
+    decisions: tuple[LayoutDecision, ...] = ()
+
+    id: int | None = None
+    revision: int = 0
+
+
+# --- people, patterns, publications ------------------------------------------------------------
+
+
+@dataclass(frozen=True)
+class PartyName:
+    """Another form of a party's name: birth, married, short, pen name or earlier name of a group."""
+
+    name: str
+    form: str = "also known as"
+    note: str = ""
+    id: int | None = None
+
+
+@dataclass(frozen=True)
+class Contact:
+    """How to reach a party; private, and kept in a table of its own."""
+
+    address: str = ""
+    telephone: str = ""
+    email: str = ""
+    note: str = ""
+    id: int | None = None
+
+
+@dataclass(frozen=True)
+class Party:
+    """A person, a group or an organisation; a guild or a church circle can be a maker."""
+
+    name: str
+    kind: str = "person"
+    sort_name: str = ""
+    born: HistoricDate | None = None
+    died: HistoricDate | None = None
+    living: bool = False
+    place: str = ""
+    biography: str = ""
+    names: tuple[PartyName, ...] = ()
+    contacts: tuple[Contact, ...] = ()
+    id: int | None = None
+    revision: int = 0
+
+
+@dataclass(frozen=True)
+class Publication:
+    """Where patterns were printed: a newspaper column, a magazine, a catalogue, a book, a kit."""
+
+    name: str
+    kind: str = "newspaper column"
+    publisher: str = ""
+    place: str = ""
+    dates: HistoricDate | None = None
+    note: str = ""
+    id: int | None = None
+    revision: int = 0
+
+
+@dataclass(frozen=True)
+class Printing:
+    """One printing of a pattern, with the names as they stood on the page."""
+
+    publication: int
+    number: str = ""
+    date: HistoricDate | None = None
+    page: str = ""
+    name_as_printed: str = ""
+    designer_as_printed: str = ""
+    house_name: str = "unknown"
+    note: str = ""
+    id: int | None = None
+
+
+@dataclass(frozen=True)
+class PatternName:
+    """Another name of the design, with who uses it."""
+
+    name: str
+    source: str = ""
+    id: int | None = None
+
+
+@dataclass(frozen=True)
+class Pattern:
+    """One design; `design` is its key in the thesaurus of traditional blocks, empty if not there."""
+
+    name: str
+    design: str = ""
+    family: str = ""
+    note: str = ""
+    names: tuple[PatternName, ...] = ()
+    printings: tuple[Printing, ...] = ()
+    id: int | None = None
+    revision: int = 0

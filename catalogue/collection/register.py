@@ -1,0 +1,88 @@
+"""Names as people type them, matched with the people, patterns and publications on record."""
+
+from __future__ import annotations
+
+import re
+from enum import StrEnum
+
+from sqlite_utils import Database
+
+from catalogue.collection.records import Party, Pattern, Publication
+from catalogue.collection.store import add
+
+_NUMBERED = re.compile(r"(?P<name>.*\S)\s*\[(?P<id>\d{1,12})\]")
+
+
+class Kind(StrEnum):
+    """What a name can be the name of; the value is the table."""
+
+    PARTY = "party"
+    PATTERN = "pattern"
+    PUBLICATION = "publication"
+
+
+_RECORD: dict[Kind, type[Party] | type[Pattern] | type[Publication]] = {
+    Kind.PARTY: Party,
+    Kind.PATTERN: Pattern,
+    Kind.PUBLICATION: Publication,
+}
+_OTHER_NAMES = {
+    Kind.PARTY: "SELECT party AS id FROM party_name WHERE name = ? COLLATE NOCASE",
+    Kind.PATTERN: "SELECT pattern AS id FROM pattern_name WHERE name = ? COLLATE NOCASE",
+}
+
+
+class Register:
+    """The names on record; whatever it adds is added in the name of `by`."""
+
+    def __init__(self, database: Database, by: str) -> None:
+        self._database = database
+        self._by = by
+
+    def labels(self, kind: Kind) -> list[str]:
+        """Return every name on record, sorted; one that several bear is followed by its number."""
+        rows = self._database.query(
+            f"SELECT id, name, count(*) OVER (PARTITION BY lower(name)) AS bearers"
+            f" FROM {kind} ORDER BY name COLLATE NOCASE, id"
+        )
+        return [_label(row["name"], row["id"], row["bearers"]) for row in rows]
+
+    def label_of(self, kind: Kind, id: int) -> str:
+        """Return the name of one record, with its number where another bears the same name."""
+        row = next(
+            iter(
+                self._database.query(
+                    f"SELECT name, (SELECT count(*) FROM {kind} AS other"
+                    f" WHERE lower(other.name) = lower({kind}.name)) AS bearers"
+                    f" FROM {kind} WHERE id = ?",
+                    [id],
+                )
+            )
+        )
+        return _label(row["name"], id, row["bearers"])
+
+    def id_of(self, kind: Kind, typed: str) -> int:
+        """Return the id of the record that a typed name means, added where there is none.
+
+        A name is found by its chief form or by any other form that only one record bears.
+        """
+        numbered = _NUMBERED.fullmatch(typed)
+        if numbered is not None and self._bears(kind, int(numbered["id"]), numbered["name"]):
+            return int(numbered["id"])
+        for query in (f"SELECT id FROM {kind} WHERE name = ? COLLATE NOCASE", _OTHER_NAMES.get(kind)):
+            found = {row["id"] for row in self._database.query(query, [typed])} if query else set()
+            if found:
+                return min(found)
+        added = add(self._database, _RECORD[kind](name=typed), self._by)
+        assert added.id is not None
+        return added.id
+
+    def _bears(self, kind: Kind, id: int, name: str) -> bool:
+        rows = self._database.query(
+            f"SELECT 1 FROM {kind} WHERE id = ? AND name = ? COLLATE NOCASE", [id, name]
+        )
+        return any(True for _ in rows)
+
+
+def _label(name: str, id: int, bearers: int) -> str:
+    return name if bearers == 1 else f"{name} [{id}]"

@@ -1,0 +1,349 @@
+-- The record: quilts, people, patterns and publications, with what hangs on each.
+-- A date is five columns: as written, as EDTF, its two bounds, and in words as it was shown back.
+
+CREATE TABLE party (
+  id INTEGER PRIMARY KEY,
+  revision INTEGER NOT NULL,
+  name TEXT NOT NULL CHECK (name <> ''),
+  kind TEXT NOT NULL,
+  sort_name TEXT NOT NULL,
+  born_written TEXT, born_edtf TEXT, born_earliest TEXT, born_latest TEXT, born_says TEXT,
+  died_written TEXT, died_edtf TEXT, died_earliest TEXT, died_latest TEXT, died_says TEXT,
+  living INTEGER NOT NULL,
+  place TEXT NOT NULL,
+  biography TEXT NOT NULL
+) STRICT;
+
+CREATE TABLE party_name (
+  id INTEGER PRIMARY KEY,
+  party INTEGER NOT NULL REFERENCES party ON DELETE CASCADE,
+  position INTEGER NOT NULL,
+  name TEXT NOT NULL,
+  form TEXT NOT NULL,
+  note TEXT NOT NULL
+) STRICT;
+CREATE INDEX party_name_of ON party_name (party);
+
+-- Private: how to reach a party. Kept apart so that nothing public ever reads it.
+CREATE TABLE contact (
+  id INTEGER PRIMARY KEY,
+  party INTEGER NOT NULL REFERENCES party ON DELETE CASCADE,
+  position INTEGER NOT NULL,
+  address TEXT NOT NULL,
+  telephone TEXT NOT NULL,
+  email TEXT NOT NULL,
+  note TEXT NOT NULL
+) STRICT;
+CREATE INDEX contact_of ON contact (party);
+
+CREATE TABLE publication (
+  id INTEGER PRIMARY KEY,
+  revision INTEGER NOT NULL,
+  name TEXT NOT NULL CHECK (name <> ''),
+  kind TEXT NOT NULL,
+  publisher TEXT NOT NULL,
+  place TEXT NOT NULL,
+  dates_written TEXT, dates_edtf TEXT, dates_earliest TEXT, dates_latest TEXT, dates_says TEXT,
+  note TEXT NOT NULL
+) STRICT;
+
+CREATE TABLE pattern (
+  id INTEGER PRIMARY KEY,
+  revision INTEGER NOT NULL,
+  name TEXT NOT NULL CHECK (name <> ''),
+  design TEXT NOT NULL,
+  family TEXT NOT NULL,
+  note TEXT NOT NULL
+) STRICT;
+
+CREATE TABLE pattern_name (
+  id INTEGER PRIMARY KEY,
+  pattern INTEGER NOT NULL REFERENCES pattern ON DELETE CASCADE,
+  position INTEGER NOT NULL,
+  name TEXT NOT NULL,
+  source TEXT NOT NULL
+) STRICT;
+CREATE INDEX pattern_name_of ON pattern_name (pattern);
+
+CREATE TABLE printing (
+  id INTEGER PRIMARY KEY,
+  pattern INTEGER NOT NULL REFERENCES pattern ON DELETE CASCADE,
+  position INTEGER NOT NULL,
+  publication INTEGER NOT NULL REFERENCES publication,
+  number TEXT NOT NULL,
+  date_written TEXT, date_edtf TEXT, date_earliest TEXT, date_latest TEXT, date_says TEXT,
+  page TEXT NOT NULL,
+  name_as_printed TEXT NOT NULL,
+  designer_as_printed TEXT NOT NULL,
+  house_name TEXT NOT NULL,
+  note TEXT NOT NULL
+) STRICT;
+CREATE INDEX printing_of ON printing (pattern);
+CREATE INDEX printing_in ON printing (publication);
+
+CREATE TABLE quilt (
+  id INTEGER PRIMARY KEY,
+  revision INTEGER NOT NULL,
+  title TEXT NOT NULL CHECK (title <> ''),
+  accession TEXT NOT NULL,
+  accession_key TEXT NOT NULL,
+  object_type TEXT NOT NULL,
+  status TEXT NOT NULL,
+  published INTEGER NOT NULL,
+  description TEXT NOT NULL,
+  history TEXT NOT NULL,
+  distinguishing_features TEXT NOT NULL,
+  subject TEXT NOT NULL,
+  related_material TEXT NOT NULL,
+  donor INTEGER REFERENCES party,
+  came_by TEXT NOT NULL,
+  received_written TEXT, received_edtf TEXT, received_earliest TEXT, received_latest TEXT,
+  received_says TEXT,
+  restrictions TEXT NOT NULL,
+  credit_line TEXT NOT NULL,
+  insurance_value TEXT NOT NULL,
+  insurance_note TEXT NOT NULL,
+  setting_seen TEXT NOT NULL,
+  counted_columns INTEGER,
+  counted_rows INTEGER,
+  sashing TEXT NOT NULL,
+  cornerstones TEXT NOT NULL,
+  borders_seen TEXT NOT NULL,
+  binding TEXT NOT NULL,
+  binding_within_border TEXT NOT NULL,
+  edge TEXT NOT NULL,
+  length_unit TEXT NOT NULL,
+  quilting_design TEXT NOT NULL,
+  quilting_worked TEXT NOT NULL,
+  stitches_per_inch INTEGER,
+  edge_finish TEXT NOT NULL
+) STRICT;
+CREATE UNIQUE INDEX quilt_accession ON quilt (accession_key) WHERE accession_key <> '';
+CREATE INDEX quilt_donor ON quilt (donor);
+
+CREATE TABLE earlier_number (
+  id INTEGER PRIMARY KEY,
+  quilt INTEGER NOT NULL REFERENCES quilt ON DELETE CASCADE,
+  position INTEGER NOT NULL,
+  number TEXT NOT NULL,
+  note TEXT NOT NULL
+) STRICT;
+CREATE INDEX earlier_number_of ON earlier_number (quilt);
+
+CREATE TABLE block_kind (
+  id INTEGER PRIMARY KEY,
+  quilt INTEGER NOT NULL REFERENCES quilt ON DELETE CASCADE,
+  position INTEGER NOT NULL,
+  label TEXT NOT NULL,
+  pattern INTEGER REFERENCES pattern,
+  printing INTEGER REFERENCES printing ON DELETE SET NULL,
+  certainty TEXT NOT NULL,
+  counted INTEGER,
+  note TEXT NOT NULL
+) STRICT;
+CREATE INDEX block_kind_of ON block_kind (quilt);
+CREATE INDEX block_kind_pattern ON block_kind (pattern);
+CREATE INDEX block_kind_printing ON block_kind (printing);
+
+CREATE TABLE border (
+  id INTEGER PRIMARY KEY,
+  quilt INTEGER NOT NULL REFERENCES quilt ON DELETE CASCADE,
+  position INTEGER NOT NULL,
+  sides TEXT NOT NULL,
+  note TEXT NOT NULL
+) STRICT;
+CREATE INDEX border_of ON border (quilt);
+
+-- A length is an exact fraction of an inch, "341/4" or "12".
+CREATE TABLE reading (
+  id INTEGER PRIMARY KEY,
+  quilt INTEGER NOT NULL REFERENCES quilt ON DELETE CASCADE,
+  position INTEGER NOT NULL,
+  part TEXT NOT NULL,
+  dimension TEXT NOT NULL,
+  written TEXT NOT NULL,
+  inches TEXT NOT NULL,
+  number INTEGER NOT NULL,
+  "where" TEXT NOT NULL,
+  "by" TEXT NOT NULL,
+  "on" TEXT NOT NULL
+) STRICT;
+CREATE INDEX reading_of ON reading (quilt);
+
+CREATE TABLE phase (
+  id INTEGER PRIMARY KEY,
+  quilt INTEGER NOT NULL REFERENCES quilt ON DELETE CASCADE,
+  position INTEGER NOT NULL,
+  kind TEXT NOT NULL,
+  date_written TEXT, date_edtf TEXT, date_earliest TEXT, date_latest TEXT, date_says TEXT,
+  place TEXT NOT NULL,
+  note TEXT NOT NULL
+) STRICT;
+CREATE INDEX phase_of ON phase (quilt);
+
+CREATE TABLE phase_maker (
+  id INTEGER PRIMARY KEY,
+  phase INTEGER NOT NULL REFERENCES phase ON DELETE CASCADE,
+  position INTEGER NOT NULL,
+  party INTEGER NOT NULL REFERENCES party,
+  certainty TEXT NOT NULL,
+  note TEXT NOT NULL
+) STRICT;
+CREATE INDEX phase_maker_of ON phase_maker (phase);
+CREATE INDEX phase_maker_party ON phase_maker (party);
+
+CREATE TABLE material (
+  id INTEGER PRIMARY KEY,
+  quilt INTEGER NOT NULL REFERENCES quilt ON DELETE CASCADE,
+  position INTEGER NOT NULL,
+  part TEXT NOT NULL,
+  fibre TEXT NOT NULL,
+  colours TEXT NOT NULL,
+  note TEXT NOT NULL
+) STRICT;
+CREATE INDEX material_of ON material (quilt);
+
+CREATE TABLE technique (
+  id INTEGER PRIMARY KEY,
+  quilt INTEGER NOT NULL REFERENCES quilt ON DELETE CASCADE,
+  position INTEGER NOT NULL,
+  name TEXT NOT NULL,
+  worked TEXT NOT NULL,
+  note TEXT NOT NULL
+) STRICT;
+CREATE INDEX technique_of ON technique (quilt);
+
+CREATE TABLE inscription (
+  id INTEGER PRIMARY KEY,
+  quilt INTEGER NOT NULL REFERENCES quilt ON DELETE CASCADE,
+  position INTEGER NOT NULL,
+  text TEXT NOT NULL,
+  kind TEXT NOT NULL,
+  "where" TEXT NOT NULL,
+  how TEXT NOT NULL,
+  block TEXT NOT NULL,
+  date_written TEXT, date_edtf TEXT, date_earliest TEXT, date_latest TEXT, date_says TEXT,
+  note TEXT NOT NULL
+) STRICT;
+CREATE INDEX inscription_of ON inscription (quilt);
+
+CREATE TABLE ownership_period (
+  id INTEGER PRIMARY KEY,
+  quilt INTEGER NOT NULL REFERENCES quilt ON DELETE CASCADE,
+  position INTEGER NOT NULL,
+  party TEXT NOT NULL,
+  person INTEGER REFERENCES party,
+  life TEXT NOT NULL,
+  method TEXT NOT NULL,
+  place TEXT NOT NULL,
+  dates TEXT NOT NULL,
+  begins_earliest TEXT NOT NULL,
+  begins_latest TEXT NOT NULL,
+  ends_earliest TEXT NOT NULL,
+  ends_latest TEXT NOT NULL,
+  possibly INTEGER NOT NULL,
+  doubtful TEXT NOT NULL,
+  direct INTEGER NOT NULL,
+  note TEXT NOT NULL
+) STRICT;
+CREATE INDEX ownership_period_of ON ownership_period (quilt);
+CREATE INDEX ownership_period_person ON ownership_period (person);
+
+CREATE TABLE condition_report (
+  id INTEGER PRIMARY KEY,
+  quilt INTEGER NOT NULL REFERENCES quilt ON DELETE CASCADE,
+  position INTEGER NOT NULL,
+  grade TEXT NOT NULL,
+  "on" TEXT NOT NULL,
+  "by" TEXT NOT NULL,
+  text TEXT NOT NULL,
+  hazard TEXT NOT NULL,
+  hazard_note TEXT NOT NULL
+) STRICT;
+CREATE INDEX condition_report_of ON condition_report (quilt);
+
+CREATE TABLE location (
+  id INTEGER PRIMARY KEY,
+  quilt INTEGER NOT NULL REFERENCES quilt ON DELETE CASCADE,
+  position INTEGER NOT NULL,
+  place TEXT NOT NULL,
+  since TEXT NOT NULL,
+  "by" TEXT NOT NULL,
+  note TEXT NOT NULL
+) STRICT;
+CREATE INDEX location_of ON location (quilt);
+
+CREATE TABLE photograph (
+  id INTEGER PRIMARY KEY,
+  quilt INTEGER NOT NULL REFERENCES quilt ON DELETE CASCADE,
+  position INTEGER NOT NULL,
+  file TEXT NOT NULL,
+  format TEXT NOT NULL,
+  pixels_wide INTEGER NOT NULL,
+  pixels_high INTEGER NOT NULL,
+  view TEXT NOT NULL,
+  caption TEXT NOT NULL,
+  alternative_text TEXT NOT NULL,
+  photographer TEXT NOT NULL,
+  rights TEXT NOT NULL
+) STRICT;
+CREATE INDEX photograph_of ON photograph (quilt);
+CREATE INDEX photograph_file ON photograph (file);
+
+CREATE TABLE layout_decision (
+  id INTEGER PRIMARY KEY,
+  quilt INTEGER NOT NULL REFERENCES quilt ON DELETE CASCADE,
+  position INTEGER NOT NULL,
+  decision TEXT NOT NULL,
+  layout TEXT NOT NULL,
+  readings TEXT NOT NULL,
+  "by" TEXT NOT NULL,
+  at TEXT NOT NULL,
+  note TEXT NOT NULL
+) STRICT;
+CREATE INDEX layout_decision_of ON layout_decision (quilt);
+
+-- Every change of a record: the fields it touched, before and after, as JSON.
+CREATE TABLE change (
+  id INTEGER PRIMARY KEY,
+  subject TEXT NOT NULL,
+  subject_id INTEGER NOT NULL,
+  revision INTEGER NOT NULL,
+  "by" TEXT NOT NULL,
+  at TEXT NOT NULL,
+  before TEXT NOT NULL,
+  after TEXT NOT NULL,
+  UNIQUE (subject, subject_id, revision)
+) STRICT;
+
+-- The search index is a shadow of the record: what still has to be brought to it, what it holds,
+-- and which files it consists of (an index whose files are not these is never opened).
+CREATE TABLE index_queue (
+  quilt INTEGER PRIMARY KEY
+) STRICT;
+CREATE TABLE indexed (
+  quilt INTEGER PRIMARY KEY,
+  digest TEXT NOT NULL
+) STRICT;
+CREATE TABLE index_file (
+  name TEXT PRIMARY KEY,
+  sha256 TEXT NOT NULL
+) STRICT;
+
+CREATE TABLE setting (
+  name TEXT PRIMARY KEY,
+  value TEXT NOT NULL
+) STRICT;
+
+CREATE TABLE account (
+  id INTEGER PRIMARY KEY,
+  name TEXT NOT NULL UNIQUE CHECK (name <> ''),
+  role TEXT NOT NULL,
+  created TEXT NOT NULL
+) STRICT;
+CREATE TABLE sign_in_link (
+  token_sha256 TEXT PRIMARY KEY,
+  account INTEGER NOT NULL REFERENCES account ON DELETE CASCADE,
+  expires TEXT NOT NULL,
+  used TEXT
+) STRICT;

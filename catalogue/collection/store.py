@@ -1,0 +1,315 @@
+"""Loading and changing records: whole records in, one transaction, every change kept.
+
+A record is changed by naming its fields: those fields are written, the revision goes up by one,
+and a history entry keeps what stood there before and after. Two people who change different
+fields of one record do not disturb each other; two who change the same field do, and the second
+is told (`Conflict`).
+"""
+
+from __future__ import annotations
+
+import dataclasses
+import json
+from collections import defaultdict
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass
+from datetime import UTC, datetime
+from typing import Any, TypeVar
+
+from sqlite_utils import Database
+
+from catalogue.collection import records
+from catalogue.collection.database import writing
+from catalogue.collection.plain import field_from_plain, to_plain
+from catalogue.collection.tables import TABLE_OF, Field, children_of, fields_of, from_row, to_row
+
+Record = TypeVar("Record", records.Quilt, records.Party, records.Pattern, records.Publication)
+
+_BATCH = 500  # below SQLite's limit on the number of parameters, whatever it was compiled with
+
+
+class NotFound(LookupError):
+    """No record of this kind has this id."""
+
+
+@dataclass(frozen=True)
+class Change:
+    """One entry of a record's history: the fields that changed, as plain values."""
+
+    id: int
+    revision: int
+    by: str
+    at: str
+    before: dict[str, Any]
+    after: dict[str, Any]
+
+
+class Conflict(Exception):
+    """Somebody else changed the same fields meanwhile; `fields` names them, `change` is theirs."""
+
+    def __init__(self, fields: tuple[str, ...], change: Change) -> None:
+        self.fields = fields
+        self.change = change
+        super().__init__(f"{change.by} changed this meanwhile, at {change.at}.")
+
+
+def now() -> str:
+    """Return this moment in UTC, to the second, as ISO 8601."""
+    return datetime.now(UTC).replace(tzinfo=None).isoformat(timespec="seconds") + "Z"
+
+
+# --- reading -----------------------------------------------------------------------------------
+
+
+def load(database: Database, kind: type[Record], id: int) -> Record:
+    """Return the record of this kind with this id. Raises NotFound."""
+    found = load_many(database, kind, [id])
+    if not found:
+        raise NotFound(f"There is no {TABLE_OF[kind]} {id}.")
+    return found[0]
+
+
+def load_many(database: Database, kind: type[Record], ids: Sequence[int]) -> list[Record]:
+    """Return the records with these ids, in this order; ids that do not exist are passed over."""
+    rows = {row["id"]: row for row in _rows_where(database, kind, "id", ids, order="id")}
+    children = _children(database, kind, list(rows))
+    return [from_row(kind, rows[id], children[id]) for id in ids if id in rows]
+
+
+def _children(
+    database: Database, kind: type, ids: list[int]
+) -> defaultdict[int, dict[str, tuple[Any, ...]]]:
+    """Return, by parent id, the child records of every field that has a table of its own."""
+    found: defaultdict[int, dict[str, tuple[Any, ...]]] = defaultdict(dict)
+    for field in children_of(kind):
+        assert field.rows is not None
+        parent = TABLE_OF[kind]
+        rows = _rows_where(database, field.rows, parent, ids, order="position")
+        grandchildren = _children(database, field.rows, [row["id"] for row in rows])
+        for row in rows:
+            record = from_row(field.rows, row, grandchildren[row["id"]])
+            siblings = found[row[parent]]
+            siblings[field.name] = (*siblings.get(field.name, ()), record)
+    return found
+
+
+def _rows_where(
+    database: Database, kind: type, column: str, ids: Sequence[int], order: str
+) -> list[dict[str, Any]]:
+    rows: list[dict[str, Any]] = []
+    for start in range(0, len(ids), _BATCH):
+        batch = list(ids[start : start + _BATCH])
+        marks = ",".join("?" * len(batch))
+        rows.extend(
+            database.query(
+                f'SELECT * FROM "{TABLE_OF[kind]}" WHERE "{column}" IN ({marks}) ORDER BY {order}',
+                batch,
+            )
+        )
+    return rows
+
+
+def history(database: Database, kind: type[Record], id: int) -> list[Change]:
+    """Return every change of the record, the newest first."""
+    rows = database.query(
+        "SELECT * FROM change WHERE subject = ? AND subject_id = ? ORDER BY revision DESC",
+        [TABLE_OF[kind], id],
+    )
+    return [_change(row) for row in rows]
+
+
+def _change(row: dict[str, Any]) -> Change:
+    return Change(
+        row["id"],
+        row["revision"],
+        row["by"],
+        row["at"],
+        json.loads(row["before"]),
+        json.loads(row["after"]),
+    )
+
+
+# --- writing -----------------------------------------------------------------------------------
+
+
+def add(database: Database, record: Record, by: str) -> Record:
+    """Write a new record with all that hangs on it, and return it as it now stands."""
+    with writing(database):
+        id = _insert(database, record, {"revision": 1})
+        after = {
+            field.name: to_plain(getattr(record, field.name)) for field in _changeable(type(record))
+        }
+        _remember(database, type(record), id, 1, by, {}, after)
+    return load(database, type(record), id)
+
+
+def save(
+    database: Database,
+    kind: type[Record],
+    id: int,
+    fields: dict[str, Any],
+    *,
+    by: str,
+    expecting: int,
+) -> Record:
+    """Change the named fields of a record that the writer saw at revision `expecting`.
+
+    Returns the record as it now stands; nothing is written where nothing differs. Raises NotFound
+    and Conflict; after either, the record is untouched.
+    """
+    with writing(database):
+        record = load(database, kind, id)
+        changed = {
+            name: value for name, value in fields.items() if getattr(record, name) != value
+        }
+        _refuse_conflict(database, record, changed, expecting)
+        if not changed:
+            return record
+        _write_fields(database, record, changed, by)
+    return load(database, kind, id)
+
+
+def update(
+    database: Database, kind: type[Record], id: int, edit: Callable[[Record], Record], *, by: str
+) -> Record:
+    """Apply `edit` to the record as it stands now, inside the transaction: nothing can come between.
+
+    For changes that do not depend on what somebody saw on a page, such as adding a photograph.
+    """
+    with writing(database):
+        record = load(database, kind, id)
+        edited = edit(record)
+        changed = {
+            field.name: getattr(edited, field.name)
+            for field in _changeable(kind)
+            if getattr(edited, field.name) != getattr(record, field.name)
+        }
+        if not changed:
+            return record
+        _write_fields(database, record, changed, by)
+    return load(database, kind, id)
+
+
+def _changeable(kind: type) -> Iterable[Field]:
+    return (field for field in fields_of(kind) if field.name not in ("id", "revision"))
+
+
+def _refuse_conflict(
+    database: Database, record: Any, changed: dict[str, Any], expecting: int
+) -> None:
+    """Raise Conflict where a later change than `expecting` touched one of the changed fields."""
+    if record.revision == expecting:
+        return
+    for change in history(database, type(record), record.id):
+        if change.revision <= expecting:
+            return
+        both = tuple(name for name in changed if name in change.after)
+        if both:
+            raise Conflict(both, change)
+
+
+def _write_fields(database: Database, record: Any, changed: dict[str, Any], by: str) -> None:
+    kind = type(record)
+    revision = record.revision + 1
+    new = dataclasses.replace(record, **changed, revision=revision)
+    _update_row(database, kind, record.id, to_row(new))
+    for field in children_of(kind):
+        if field.name in changed:
+            _replace_children(database, field, kind, record.id, getattr(record, field.name), new)
+    written = load(database, kind, record.id)
+    before = {name: to_plain(getattr(record, name)) for name in changed}
+    after = {name: to_plain(getattr(written, name)) for name in changed}
+    _remember(database, kind, record.id, revision, by, before, after)
+
+
+def _replace_children(
+    database: Database, field: Field, kind: type, parent_id: int, old: tuple[Any, ...], new: Any
+) -> None:
+    """Make the child rows of one field equal to the new record's, keeping the ids that stay."""
+    assert field.rows is not None
+    known = {child.id: child for child in old}
+    kept = set()
+    for position, child in enumerate(getattr(new, field.name)):
+        place = {TABLE_OF[kind]: parent_id, "position": position}
+        if child.id is None or child.id not in known:
+            kept.add(_insert(database, dataclasses.replace(child, id=None), place))
+            continue
+        kept.add(child.id)
+        _update_row(database, field.rows, child.id, to_row(child) | place)
+        for below in children_of(field.rows):
+            before = getattr(known[child.id], below.name)
+            _replace_children(database, below, field.rows, child.id, before, child)
+    for id in known.keys() - kept:
+        database.execute(f'DELETE FROM "{TABLE_OF[field.rows]}" WHERE id = ?', [id])
+
+
+def _insert(database: Database, record: Any, place: dict[str, Any]) -> int:
+    """Insert a record with its children and return its id."""
+    row = to_row(record) | place
+    columns = ", ".join(f'"{name}"' for name in row)
+    marks = ", ".join("?" * len(row))
+    cursor = database.execute(
+        f'INSERT INTO "{TABLE_OF[type(record)]}" ({columns}) VALUES ({marks})', list(row.values())
+    )
+    id = cursor.lastrowid
+    assert id is not None
+    for field in children_of(type(record)):
+        for position, child in enumerate(getattr(record, field.name)):
+            _insert(database, child, {TABLE_OF[type(record)]: id, "position": position})
+    return id
+
+
+def _update_row(database: Database, kind: type, id: int, row: dict[str, Any]) -> None:
+    assignments = ", ".join(f'"{name}" = ?' for name in row)
+    database.execute(
+        f'UPDATE "{TABLE_OF[kind]}" SET {assignments} WHERE id = ?', [*row.values(), id]
+    )
+
+
+def _remember(
+    database: Database,
+    kind: type,
+    id: int,
+    revision: int,
+    by: str,
+    before: dict[str, Any],
+    after: dict[str, Any],
+) -> None:
+    """Write the history entry, and queue every quilt whose searchable text the change may touch."""
+    database.execute(
+        'INSERT INTO change (subject, subject_id, revision, "by", at, before, after)'
+        " VALUES (?, ?, ?, ?, ?, ?, ?)",
+        [
+            TABLE_OF[kind],
+            id,
+            revision,
+            by,
+            now(),
+            json.dumps(before, ensure_ascii=False),
+            json.dumps(after, ensure_ascii=False),
+        ],
+    )
+    database.execute(_QUEUE[kind], {"id": id})
+
+
+# Which quilts a change of each kind of record can reach.
+_QUEUE: dict[type, str] = {
+    records.Quilt: "INSERT OR IGNORE INTO index_queue VALUES (:id)",
+    records.Party: """
+        INSERT OR IGNORE INTO index_queue
+        SELECT quilt FROM phase JOIN phase_maker ON phase = phase.id WHERE party = :id
+        UNION SELECT quilt FROM ownership_period WHERE person = :id""",
+    records.Pattern: """
+        INSERT OR IGNORE INTO index_queue
+        SELECT quilt FROM block_kind WHERE pattern = :id""",
+    records.Publication: """
+        INSERT OR IGNORE INTO index_queue
+        SELECT quilt FROM block_kind JOIN printing ON printing = printing.id
+        WHERE publication = :id""",
+}
+
+
+def value_before(kind: type[Record], change: Change, field: str) -> Any:
+    """Return what a field held before a change, as the record holds it."""
+    known = {each.name: each for each in fields_of(kind)}
+    return field_from_plain(known[field], change.before[field])

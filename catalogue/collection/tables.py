@@ -1,0 +1,144 @@
+"""Which table holds which record, and how a record becomes a row and a row a record."""
+
+from __future__ import annotations
+
+import dataclasses
+import types
+import typing
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cache
+from typing import Any
+
+from catalogue.collection import records
+from catalogue.values.accession import AccessionError, parse_accession
+from catalogue.values.dates import HistoricDate
+
+Row = Mapping[str, Any]
+DATE_PARTS = ("written", "edtf", "earliest", "latest", "says")
+
+TABLE_OF: dict[type, str] = {
+    records.Quilt: "quilt",
+    records.EarlierNumber: "earlier_number",
+    records.BlockKind: "block_kind",
+    records.Border: "border",
+    records.Reading: "reading",
+    records.Phase: "phase",
+    records.PhaseMaker: "phase_maker",
+    records.Material: "material",
+    records.Technique: "technique",
+    records.Inscription: "inscription",
+    records.OwnershipPeriod: "ownership_period",
+    records.ConditionReport: "condition_report",
+    records.Location: "location",
+    records.Photograph: "photograph",
+    records.LayoutDecision: "layout_decision",
+    records.Party: "party",
+    records.PartyName: "party_name",
+    records.Contact: "contact",
+    records.Publication: "publication",
+    records.Pattern: "pattern",
+    records.PatternName: "pattern_name",
+    records.Printing: "printing",
+}
+
+
+def accession_key(accession: str) -> str:
+    """Return a text that sorts accession numbers part by part; an irregular one sorts last."""
+    if not accession:
+        return ""
+    try:
+        return parse_accession(accession).sort_text
+    except AccessionError:
+        return f"~{accession.casefold()}"
+
+
+# Columns that are worked out from the record whenever it is written.
+_DERIVED: dict[type, Callable[[Any], dict[str, Any]]] = {
+    records.Quilt: lambda quilt: {"accession_key": accession_key(quilt.accession)},
+}
+
+
+@dataclass(frozen=True)
+class Field:
+    """One field of a record: its name, what it holds, and the record type of its rows if many."""
+
+    name: str
+    type: type
+    rows: type | None = None
+
+    @property
+    def columns(self) -> tuple[str, ...]:
+        """The columns of this field, none for rows in a table of their own."""
+        if self.rows is not None:
+            return ()
+        if self.type is HistoricDate:
+            return tuple(f"{self.name}_{part}" for part in DATE_PARTS)
+        return (self.name,)
+
+
+@cache
+def fields_of(record: type) -> tuple[Field, ...]:
+    """Return the fields of a record type, read from its annotations."""
+    hints = typing.get_type_hints(record)
+    return tuple(_field(field.name, hints[field.name]) for field in dataclasses.fields(record))
+
+
+def _field(name: str, hint: Any) -> Field:
+    if typing.get_origin(hint) is tuple:
+        return Field(name, tuple, typing.get_args(hint)[0])
+    if isinstance(hint, types.UnionType):
+        hint = next(part for part in typing.get_args(hint) if part is not type(None))
+    return Field(name, hint)
+
+
+@cache
+def children_of(record: type) -> tuple[Field, ...]:
+    """Return those fields of a record type whose rows lie in tables of their own."""
+    return tuple(field for field in fields_of(record) if field.rows is not None)
+
+
+def to_row(record: Any) -> dict[str, Any]:
+    """Return the columns of a record itself, without its id and without the rows of its children."""
+    row: dict[str, Any] = {}
+    for field in fields_of(type(record)):
+        if field.rows is None and field.name != "id":
+            row.update(_to_columns(field, getattr(record, field.name)))
+    return row | _DERIVED.get(type(record), lambda _: {})(record)
+
+
+def _to_columns(field: Field, value: Any) -> dict[str, Any]:
+    if field.type is HistoricDate:
+        return {
+            f"{field.name}_{part}": getattr(value, part) if value is not None else None
+            for part in DATE_PARTS
+        }
+    if isinstance(value, Fraction):
+        return {field.name: str(value)}
+    if isinstance(value, bool):
+        return {field.name: int(value)}
+    return {field.name: value}
+
+
+def from_row(record: type, row: Row, children: Mapping[str, tuple[Any, ...]]) -> Any:
+    """Return the record that a row and the rows of its children make."""
+    values = {
+        field.name: children.get(field.name, ())
+        if field.rows is not None
+        else _from_columns(field, row)
+        for field in fields_of(record)
+    }
+    return record(**values)
+
+
+def _from_columns(field: Field, row: Row) -> Any:
+    if field.type is HistoricDate:
+        parts = {part: row[f"{field.name}_{part}"] for part in DATE_PARTS}
+        return HistoricDate(**parts) if parts["written"] is not None else None
+    value = row[field.name]
+    if field.type is Fraction:
+        return Fraction(value)
+    if field.type is bool:
+        return bool(value)
+    return value

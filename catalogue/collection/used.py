@@ -1,0 +1,60 @@
+"""Which patterns, makers and publications the quilts refer to, and how often."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from sqlite_utils import Database
+
+
+@dataclass(frozen=True)
+class Use:
+    """A record that quilts refer to, with how many do."""
+
+    id: int
+    name: str
+    quilts: int
+
+
+def patterns_in_use(database: Database, *, published_only: bool) -> list[Use]:
+    """Return every pattern with the number of quilts that follow it, sorted by name."""
+    return _uses(
+        database,
+        "pattern",
+        "SELECT pattern AS of, quilt FROM block_kind WHERE pattern IS NOT NULL",
+        published_only,
+    )
+
+
+def makers_in_use(database: Database, *, published_only: bool) -> list[Use]:
+    """Return every maker with the number of quilts they worked on, sorted by sorting name."""
+    return _uses(
+        database,
+        "party",
+        "SELECT party AS of, quilt FROM phase JOIN phase_maker ON phase = phase.id",
+        published_only,
+    )
+
+
+def publications_in_use(database: Database, *, published_only: bool) -> list[Use]:
+    """Return every publication with the number of quilts whose pattern it printed."""
+    return _uses(
+        database,
+        "publication",
+        "SELECT publication AS of, quilt FROM block_kind JOIN printing ON printing = printing.id",
+        published_only,
+    )
+
+
+def _uses(database: Database, table: str, pairs: str, published_only: bool) -> list[Use]:
+    """Return the records of a table with their quilts counted; the unused ones for members only."""
+    order = "coalesce(nullif(sort_name, ''), name)" if table == "party" else "name"
+    rows = database.query(
+        f"""SELECT {table}.id, {table}.name, count(DISTINCT quilt.id) AS quilts
+            FROM {table} LEFT JOIN ({pairs}) AS pair ON pair.of = {table}.id
+            LEFT JOIN quilt ON quilt.id = pair.quilt AND (quilt.published OR :all)
+            GROUP BY {table}.id HAVING quilts > 0 OR :all
+            ORDER BY {order} COLLATE NOCASE, {table}.id""",
+        {"all": not published_only},
+    )
+    return [Use(row["id"], row["name"], row["quilts"]) for row in rows]

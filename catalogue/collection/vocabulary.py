@@ -1,0 +1,72 @@
+"""The closed lists of the record: what a field may hold, in the order in which it is offered."""
+
+from __future__ import annotations
+
+OBJECT_TYPES = ("quilt", "quilt top", "coverlet", "wall quilt", "crib quilt", "set of blocks")
+STATUSES = ("offered", "accepted", "accessioned", "declined")
+CAME_BY = ("gift", "bequest", "purchase", "exchange", "transfer", "loan", "found in the collection")
+CERTAINTIES = ("certain", "probable", "possible", "disputed")
+UNKNOWN_OR_THERE = ("unknown", "none", "present")
+UNKNOWN_OR_YES = ("unknown", "yes", "no")
+EDGES = ("unknown", "bound", "raw")
+LENGTH_UNITS = ("in", "cm")
+
+# The settings a cataloguer can name by eye; the words of the trade, as `catalogue infer` takes them.
+SETTINGS = (
+    "straight",
+    "on point",
+    "strippy",
+    "bars",
+    "zigzag",
+    "medallion",
+    "hexagon",
+    "one-patch",
+    "none",
+)
+
+READING_PARTS = ("overall", "block", "sashing", "border", "binding", "patch")
+DIMENSIONS = ("width", "length")
+SIDES = ("left", "right", "top", "bottom")
+
+PHASES = (
+    "designed",
+    "pieced",
+    "appliquéd",
+    "embroidered",
+    "set together",
+    "quilted",
+    "bound",
+    "repaired",
+)
+MATERIAL_PARTS = ("top", "backing", "batting", "binding", "thread", "trimming")
+WORKED = ("", "by hand", "by machine", "by hand and machine")
+QUILTING_WORKED = ("", "by hand", "by machine", "by hand and machine", "tied", "not quilted")
+INSCRIPTION_KINDS = ("label", "inscription", "signature", "date", "maker's mark")
+CONDITION_GRADES = ("excellent", "good", "fair", "poor", "fragile")
+
+# Hazards are reported by people, never inferred from a colour.
+HAZARD_STATES = ("not examined", "suspected", "tested: present", "tested: none found", "cleared")
+
+PHOTOGRAPH_VIEWS = ("overall", "back", "block", "border", "label", "quilting", "damage", "detail")
+DECISIONS = ("accepted", "rejected", "left open")
+
+PARTY_KINDS = ("person", "group", "organisation")
+NAME_FORMS = (
+    "birth name",
+    "married name",
+    "also known as",
+    "short form",
+    "pen name",
+    "earlier name",
+)
+PUBLICATION_KINDS = (
+    "newspaper column",
+    "magazine",
+    "mail-order catalogue",
+    "leaflet",
+    "kit",
+    "book",
+    "batting wrapper",
+    "hand-copied",
+    "other",
+)

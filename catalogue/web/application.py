@@ -1,0 +1,85 @@
+"""The application factory: one collection, its pages, and the headers every answer carries."""
+
+from __future__ import annotations
+
+from datetime import timedelta
+
+from flask import Flask, Response
+from flask_wtf import CSRFProtect
+
+from catalogue import shipped
+from catalogue.collection import settings
+from catalogue.collection.folder import Collection
+from catalogue.collection.indexing import SearchIndex
+from catalogue.web import (
+    cards,
+    errors,
+    finding,
+    measuring,
+    patterns,
+    people,
+    photographs,
+    presentation,
+    publications,
+    quilts,
+    sections,
+    sign_in,
+)
+
+_HEADERS = {
+    "Content-Security-Policy": (
+        "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data:;"
+        " connect-src 'self'; form-action 'self'; frame-ancestors 'none'; base-uri 'none'"
+    ),
+    "X-Content-Type-Options": "nosniff",
+    "Referrer-Policy": "same-origin",
+    "Cross-Origin-Opener-Policy": "same-origin",
+    "Permissions-Policy": "camera=(), geolocation=(), microphone=()",
+}
+
+_SUBJECTS = (
+    sign_in,
+    finding,
+    quilts,
+    sections,
+    measuring,
+    photographs,
+    cards,
+    people,
+    patterns,
+    publications,
+)
+
+
+def create_app(collection: Collection) -> Flask:
+    """Return the application that serves one collection."""
+    templates = shipped.folder("templates")
+    app = Flask(__name__, template_folder=str(templates), static_folder=str(templates / "static"))
+    app.config.update(
+        SECRET_KEY=collection.secret(),
+        MAX_CONTENT_LENGTH=260 * 2**20,  # several photographs at once
+        MAX_FORM_MEMORY_SIZE=4 * 2**20,
+        MAX_FORM_PARTS=8000,
+        SESSION_COOKIE_HTTPONLY=True,
+        SESSION_COOKIE_SAMESITE="Lax",
+        PERMANENT_SESSION_LIFETIME=timedelta(days=14),
+        WTF_CSRF_TIME_LIMIT=None,  # a form may stay open all day; the session ends it
+    )
+    app.extensions["collection"] = collection
+    app.extensions["search_index"] = SearchIndex(collection)
+    app.jinja_env.trim_blocks = app.jinja_env.lstrip_blocks = True
+    CSRFProtect(app)
+    presentation.prepare(app)
+    errors.prepare(app)
+    for subject in _SUBJECTS:
+        app.register_blueprint(subject.pages)
+    sign_in.prepare(app)
+    app.context_processor(lambda: {"collection_settings": settings.read(collection.database)})
+    app.after_request(_guarded)
+    return app
+
+
+def _guarded(response: Response) -> Response:
+    for name, value in _HEADERS.items():
+        response.headers.setdefault(name, value)
+    return response

@@ -1,0 +1,77 @@
+"""What all forms of records have in common: filled from the record, saved, conflicts told."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any, TypeVar
+
+from catalogue.collection.records import Party, Pattern, Publication, Quilt
+from catalogue.collection.register import Kind, Register
+from catalogue.collection.store import Conflict, add, load, save
+from catalogue.web.forms.rows import Rows, read_fields, shown
+from catalogue.web.forms.sections import SectionForm
+from catalogue.web.shared import database, index, signed_name
+
+Form = TypeVar("Form", bound=SectionForm)
+Record = Quilt | Party | Pattern | Publication
+
+
+def filled(form: type[Form], record: Record | None, names: Register) -> Form:
+    """Return the form, filled from the record and then from what was sent."""
+    data = {
+        name: shown(getattr(record, name), unbound, names)
+        for name, unbound in vars(form).items()
+        if record is not None and hasattr(unbound, "field_class")
+    }
+    return form(data=data | {"revision": record.revision if record is not None else 0})
+
+
+@dataclass(frozen=True)
+class Saved:
+    """What came of saving: the record as it now stands, or somebody's change in the way."""
+
+    record: Any
+    conflict: Conflict | None = None
+
+
+def save_form(
+    form: SectionForm, record: Record, names: Register, more: dict[str, Any] | None = None
+) -> Saved:
+    """Save a form that has been validated, with `more` fields; then bring the index up to date.
+
+    After a conflict the form carries the newest revision: saving it again is then a decision.
+    """
+    assert record.id is not None
+    kind = type(record)
+    fields = read_fields(form.own_fields, names) | (more or {})
+    try:
+        saved = save(
+            database(), kind, record.id, fields, by=signed_name(), expecting=form.seen_revision
+        )
+    except Conflict as conflict:
+        form.revision.data = str(load(database(), kind, record.id).revision)
+        return Saved(record, conflict)
+    index().catch_up()
+    return Saved(saved)
+
+
+def add_form(kind: type[Any], form: SectionForm, names: Register) -> Any:
+    """Add a new record from a form that has been validated."""
+    added = add(database(), kind(**read_fields(form.own_fields, names)), signed_name())
+    index().catch_up()
+    return added
+
+
+def name_lists(form: SectionForm, names: Register) -> dict[Kind, list[str]]:
+    """Return the names to offer for each kind of reference on this form."""
+    return {kind: names.labels(kind) for kind in sorted(_kinds(form.own_fields))}
+
+
+def _kinds(fields: list[Any]) -> set[Kind]:
+    kinds: set[Kind] = set()
+    for field in fields:
+        if isinstance(field, Rows):
+            kinds |= {kind for row in field for kind in _kinds(row.form.own_fields)}
+        elif isinstance(getattr(field, "kind", None), Kind):
+            kinds.add(field.kind)
+    return kinds

@@ -1,0 +1,140 @@
+"""Fields that read what people write, keep it as typed, and say in one sentence what is wrong."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from datetime import date
+from typing import Any
+
+from wtforms import Form, IntegerField, SelectField, StringField, TextAreaField
+from wtforms.validators import StopValidation, ValidationError
+
+from catalogue.collection.register import Kind
+from catalogue.values.dates import DateError, HistoricDate, read_date
+
+LONGEST_LINE = 500
+LONGEST_TEXT = 40_000
+
+
+class LineField(StringField):
+    """One line of text, without blanks at its ends."""
+
+    longest = LONGEST_LINE
+
+    def process_formdata(self, valuelist: list[str]) -> None:
+        typed = valuelist[0] if valuelist else ""
+        self.data = _clean(typed).strip()
+        if len(self.data) > self.longest:
+            raise ValueError(
+                f"This is {len(self.data):,} characters long: at most {self.longest:,} are kept."
+            )
+
+
+class TextField(LineField):
+    """Text of several lines; `markdown` says that it is shown with headings, lists and links."""
+
+    widget = TextAreaField.widget
+    longest = LONGEST_TEXT
+
+    def __init__(self, *arguments: Any, markdown: bool = False, **options: Any) -> None:
+        super().__init__(*arguments, **options)
+        self.markdown = markdown
+
+
+class NumberField(IntegerField):
+    """A whole number within bounds, or nothing."""
+
+    def __init__(self, label: str, *, smallest: int = 0, largest: int = 9999, **options: Any):
+        super().__init__(label, **options)
+        self.smallest, self.largest = smallest, largest
+
+    def process_formdata(self, valuelist: list[str]) -> None:
+        typed = valuelist[0].strip() if valuelist else ""
+        self.data = None
+        if not typed:
+            return
+        try:
+            number = int(typed) if len(typed) < 10 else None
+        except ValueError:
+            number = None
+        if number is None or not self.smallest <= number <= self.largest:
+            raise ValueError(
+                f"“{typed[:40]}” is not a whole number from {self.smallest} to {self.largest}."
+            )
+        self.data = number
+
+
+class WrittenDateField(StringField):
+    """A date with its doubt, typed as people write it: "c. 1935", "before 1940", "May 1921"."""
+
+    data: HistoricDate | None
+
+    def process_formdata(self, valuelist: list[str]) -> None:
+        typed = valuelist[0].strip() if valuelist else ""
+        self.data = None
+        if not typed:
+            return
+        try:
+            self.data = read_date(typed)
+        except DateError as error:
+            raise ValueError(str(error)) from error
+
+    def _value(self) -> str:
+        if self.raw_data:
+            return str(self.raw_data[0])
+        return self.data.written if self.data is not None else ""
+
+
+class DayField(StringField):
+    """A day of the calendar, as a browser's date field sends it; kept as ISO text."""
+
+    def process_formdata(self, valuelist: list[str]) -> None:
+        self.data = valuelist[0].strip() if valuelist else ""
+        if not self.data:
+            return
+        try:
+            self.data = date.fromisoformat(self.data).isoformat()
+        except ValueError:
+            raise ValueError(
+                f"“{self.data[:40]}” is not a day: write year-month-day, as in 1987-05-14."
+            ) from None
+
+
+class ChoiceField(SelectField):
+    """One of a closed list of the record's own words."""
+
+    def __init__(self, label: str, words: Iterable[str], **options: Any) -> None:
+        choices = [(word, word if word else "not recorded") for word in words]
+        options.setdefault("default", choices[0][0])
+        super().__init__(label, choices=choices, **options)
+
+    def pre_validate(self, form: Form) -> None:
+        try:
+            super().pre_validate(form)
+        except ValidationError:
+            raise ValidationError(f"“{str(self.data)[:40]}” is not one of the choices.") from None
+
+
+class ReferenceField(LineField):
+    """The name of a person, pattern or publication; one that is not yet known is added on saving."""
+
+    def __init__(self, label: str, kind: Kind, **options: Any) -> None:
+        super().__init__(label, **options)
+        self.kind = kind
+
+
+class Needed:
+    """A field that must be filled in, in a row that is not left blank altogether."""
+
+    def __init__(self, sentence: str) -> None:
+        self.sentence = sentence
+
+    def __call__(self, form: Any, field: Any) -> None:
+        if not field.data and not getattr(form, "is_blank", False):
+            raise StopValidation(self.sentence)
+
+
+def _clean(text: str) -> str:
+    """Return the text with plain line ends and without control characters."""
+    lines = text.replace("\r\n", "\n").replace("\r", "\n")
+    return "".join(c for c in lines if c in "\n\t" or c.isprintable() or c == "\N{ZERO WIDTH JOINER}")

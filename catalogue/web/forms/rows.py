@@ -1,0 +1,123 @@
+"""Rows that repeat: as many as there are, a few blank ones after them, in an order people choose."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import fields as record_fields
+from typing import Any
+
+from wtforms import BooleanField, FieldList, Form, FormField, HiddenField, IntegerField
+
+from catalogue.collection.register import Register
+from catalogue.web.forms.fields import ChoiceField, ReferenceField
+
+MOST_ROWS = 400
+
+
+class RowForm(Form):
+    """One row; `record` is the class of the record it fills in, field by field of the same name."""
+
+    record: type
+
+    id = HiddenField()
+    place = IntegerField("Order")
+    remove = BooleanField("Remove")
+
+    @property
+    def own_fields(self) -> list[Any]:
+        """The fields that hold the record, without those that only manage the row."""
+        return [field for field in self if field.short_name not in ("id", "place", "remove")]
+
+    @property
+    def is_blank(self) -> bool:
+        """True where nothing has been filled in; choices don't count, having no blank state."""
+        return not any(_filled(field) for field in self.own_fields)
+
+    @property
+    def record_id(self) -> int | None:
+        """The id of the row's record, None for a row that is not yet on record."""
+        text = str(self.id.data or "")
+        return int(text) if text.isascii() and text.isdigit() and len(text) < 16 else None
+
+    @property
+    def is_known(self) -> bool:
+        """True for a row that is already on record."""
+        return self.record_id is not None
+
+    def to_record(self, register: Register) -> Any:
+        """Return the record of this row; names are looked up in the register or added to it."""
+        return self.record(id=self.record_id, **read_fields(self.own_fields, register))
+
+
+def _filled(field: Any) -> bool:
+    if isinstance(field, Rows):
+        return any(not row.form.is_blank for row in field)
+    if isinstance(field, ChoiceField):
+        return False
+    return bool(field.raw_data[0].strip() if field.raw_data else field.data)
+
+
+def read_fields(fields: list[Any], register: Register) -> dict[str, Any]:
+    """Return what the fields hold as the record takes it."""
+    return {field.short_name: _value(field, register) for field in fields}
+
+
+def _value(field: Any, register: Register) -> Any:
+    if isinstance(field, Rows):
+        return field.to_records(register)
+    if isinstance(field, ReferenceField):
+        return register.id_of(field.kind, field.data) if field.data else None
+    return field.data
+
+
+class Rows(FieldList):
+    """A list of rows of one form, shown with `spare` blank rows at its end."""
+
+    def __init__(self, row: type[RowForm], label: str, *, spare: int = 1, **options: Any) -> None:
+        super().__init__(FormField(row), label, max_entries=MOST_ROWS, **options)
+        self.spare = spare
+
+    def process(self, *arguments: Any, **options: Any) -> None:
+        super().process(*arguments, **options)
+        blank = sum(1 for row in self.entries if row.form.is_blank)
+        for _ in range(min(self.spare - blank, MOST_ROWS - len(self.entries))):
+            self.append_entry()
+
+    def validate(self, form: Any, extra_validators: Any = ()) -> bool:
+        """Validate the rows that will be kept; what is blank or to be removed cannot be wrong."""
+        self.errors = [row.errors for row in self._kept() if not row.validate(form)]
+        return not self.errors
+
+    def to_records(self, register: Register) -> tuple[Any, ...]:
+        """Return the records of the rows that are kept, in the order people gave them."""
+        ordered = sorted(
+            enumerate(self._kept()), key=lambda each: (_order(each[1].form, each[0]), each[0])
+        )
+        return tuple(row.form.to_record(register) for _, row in ordered)
+
+    def _kept(self) -> Iterator[Any]:
+        return (row for row in self.entries if not row.form.remove.data and not row.form.is_blank)
+
+
+def _order(row: RowForm, position: int) -> float:
+    return row.place.data if row.place.data is not None else position + 1
+
+
+def row_data(record: Any, register: Register, form: type[RowForm]) -> dict[str, Any]:
+    """Return a record as the data of its row: names for ids, rows for tuples."""
+    known = {field.name for field in record_fields(record)}
+    data = {"id": record.id}
+    for name, unbound in form.__dict__.items():
+        if name in known and hasattr(unbound, "field_class"):
+            data[name] = shown(getattr(record, name), unbound, register)
+    return data
+
+
+def shown(value: Any, unbound: Any, register: Register) -> Any:
+    """Return a record's value as its field takes it."""
+    if unbound.field_class is Rows:
+        row = unbound.args[0]
+        return [row_data(each, register, row) for each in value]
+    if unbound.field_class is ReferenceField and value is not None:
+        return register.label_of(unbound.args[1], value)
+    return value

@@ -1,0 +1,125 @@
+"""Photographs: uploading, describing, and the pictures themselves."""
+
+from __future__ import annotations
+
+import dataclasses
+
+from flask import Blueprint, abort, flash, redirect, render_template, request, send_file, url_for
+from flask_login import login_required
+from werkzeug.wrappers import Response
+
+from catalogue.collection import photographs as kept
+from catalogue.collection.photographs import keep
+from catalogue.collection.records import Photograph, Quilt
+from catalogue.collection.store import update
+from catalogue.photographs.derivatives import PhotographError
+from catalogue.web.editing import filled, save_form
+from catalogue.web.forms.photographs import PhotographsForm
+from catalogue.web.forms.rows import read_fields
+from catalogue.web.shared import (
+    collection,
+    database,
+    index,
+    quilt_in_view,
+    record_or_404,
+    register,
+    signed_name,
+)
+
+pages = Blueprint("photographs", __name__)
+
+
+@pages.get("/quilts/<int:id>/photographs/<int:number>/<size>.<suffix>")
+def picture(id: int, number: int, size: str, suffix: str) -> Response:
+    """Return one of the smaller pictures, to whoever may see the quilt."""
+    photograph = _photograph(quilt_in_view(id)[0], number)
+    try:
+        file = kept.smaller(collection(), photograph, size, suffix)
+    except (FileNotFoundError, PhotographError):
+        abort(404)
+    answer = send_file(file, max_age=86_400, conditional=True)
+    answer.headers["Cache-Control"] = "private, max-age=86400"
+    return answer
+
+
+@pages.get("/quilts/<int:id>/photographs/<int:number>/original")
+@login_required
+def original(id: int, number: int) -> Response:
+    """Return the untouched original, to members; it may hold where and with what it was taken."""
+    photograph = _photograph(record_or_404(Quilt, id), number)
+    file = kept.original(collection(), photograph)
+    if not file.exists():
+        abort(404)
+    return send_file(file, as_attachment=True, download_name=f"{id}-{number}.{photograph.format}")
+
+
+def _photograph(quilt: Quilt, number: int) -> Photograph:
+    """Return the quilt's photograph with this id, or end the request with 404."""
+    return next((photo for photo in quilt.photographs if photo.id == number), None) or abort(404)
+
+
+@pages.route("/quilts/<int:id>/photographs", methods=["GET", "POST"])
+@login_required
+def album(id: int) -> Response | str | tuple[str, int]:
+    """Show the photographs with what is written about them, and save it."""
+    quilt, names = record_or_404(Quilt, id), register()
+    form = filled(PhotographsForm, quilt, names)
+    conflict = None
+    if form.validate_on_submit():
+        rows = read_fields(form.own_fields, names)["photographs"]
+        described = {"photographs": _described(quilt, rows)}
+        conflict = save_form(form, quilt, names, described).conflict
+        if conflict is None:
+            flash("Photographs: saved.")
+            return redirect(url_for("photographs.album", id=id))
+    page = render_template("photographs/album.html", quilt=quilt, form=form, conflict=conflict)
+    return (page, 422) if form.is_submitted() else page
+
+
+def _described(quilt: Quilt, rows: tuple[Photograph, ...]) -> tuple[Photograph, ...]:
+    """Return the photographs with the texts of the rows; the pictures themselves stay as they are."""
+    known = {photo.id: photo for photo in quilt.photographs}
+    return tuple(
+        dataclasses.replace(
+            known[row.id],
+            view=row.view,
+            caption=row.caption,
+            alternative_text=row.alternative_text,
+            photographer=row.photographer,
+            rights=row.rights,
+        )
+        for row in rows
+        if row.id in known
+    )
+
+
+@pages.post("/quilts/<int:id>/photographs/add")
+@login_required
+def upload(id: int) -> Response:
+    """Keep every photograph sent, and say of each that cannot be kept what is wrong with it."""
+    record_or_404(Quilt, id)
+    sent = [file for file in request.files.getlist("photographs") if file.filename]
+    added = 0
+    for file in sent:
+        try:
+            photograph = keep(collection(), file.read())
+        except PhotographError as error:
+            flash(f"“{(file.filename or '')[:80]}” was not kept. {error}", "error")
+            continue
+        update(database(), Quilt, id, lambda quilt, p=photograph: _with(quilt, p), by=signed_name())
+        added += 1
+    if added:
+        flash(f"{added} photograph{'s' * (added != 1)} kept. Say below what each one shows.")
+        index().catch_up()
+    elif not sent:
+        flash("Choose at least one photograph to keep.", "error")
+    return redirect(url_for("photographs.album", id=id))
+
+
+def _with(quilt: Quilt, photograph: Photograph) -> Quilt:
+    """Return the quilt with one photograph more, unless it has this very one already."""
+    if any(photo.file == photograph.file for photo in quilt.photographs):
+        return quilt
+    view = "overall" if not quilt.photographs else "detail"
+    added = dataclasses.replace(photograph, view=view)
+    return dataclasses.replace(quilt, photographs=(*quilt.photographs, added))

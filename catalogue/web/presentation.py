@@ -1,0 +1,122 @@
+"""How values look on a page: Markdown made safe, sizes, drawings, pictures' addresses."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import markdown
+import nh3
+from flask import Flask, url_for
+from markupsafe import Markup
+
+from catalogue.collection.layouts import ChosenLayout, chosen, layout_from_text
+from catalogue.collection.measuring import overall_size
+from catalogue.collection.publishing import designer_line, printing_line
+from catalogue.collection.records import Photograph, Quilt
+from catalogue.measurement.drawing import draw_layout
+from catalogue.measurement.layouts import Layout
+from catalogue.measurement.readings import ReadingError
+from catalogue.measurement.drawing_words import layout_title
+from catalogue.patterns import thesaurus
+from catalogue.patterns.drawing import draw_design
+from catalogue.photographs.derivatives import SIZES
+from catalogue.printing.cards import named
+from catalogue.printing.sizes import size_in_words
+from catalogue.web.forms.fields import DayField, NumberField, ReferenceField
+
+_TAGS = {
+    *("a", "abbr", "b", "blockquote", "br", "cite", "code", "dd", "dl", "dt", "em", "h3", "h4"),
+    *("h5", "h6", "hr", "i", "li", "ol", "p", "pre", "q", "s", "strong", "sub", "sup", "ul"),
+    *("table", "tbody", "td", "th", "thead", "tr"),
+}
+_ATTRIBUTES = {"a": {"href", "title"}, "abbr": {"title"}}
+_SCHEMES = {"http", "https", "mailto"}
+
+
+def prepare(app: Flask) -> None:
+    """Give the templates what they need to show values."""
+    app.jinja_env.filters.update(markdown=from_markdown, size=size_of, named=named)
+    app.jinja_env.globals.update(
+        picture=picture_address,
+        picture_set=picture_set,
+        standing_layout=standing_layout,
+        layout_title=layout_title,
+        draw_layout=_drawing,
+        printing_line=printing_line,
+        designer_line=designer_line,
+        attributes_of=attributes_of,
+        layout_from_text=layout_from_text,
+        draw_design=_design,
+    )
+
+
+def from_markdown(text: str) -> Markup:
+    """Return Markdown as HTML in which nothing can act: no script, style, picture or form.
+
+    Headings begin at the third level, below the page's own.
+    """
+    made = markdown.markdown(
+        text,
+        extensions=["sane_lists", "smarty", "toc", "tables"],
+        extension_configs={"toc": {"baselevel": 3}},
+        output_format="html",
+    )
+    return Markup(nh3.clean(made, tags=_TAGS, attributes=_ATTRIBUTES, url_schemes=_SCHEMES))
+
+
+def size_of(quilt: Quilt) -> str:
+    """Return the overall size in the museum's order, both units."""
+    return size_in_words(overall_size(quilt))
+
+
+def picture_address(quilt: int, photograph: Photograph, size: str, suffix: str = "webp") -> str:
+    """Return the address of one of a photograph's smaller pictures."""
+    return url_for(
+        "photographs.picture", id=quilt, number=photograph.id, size=size, suffix=suffix
+    )
+
+
+def picture_set(quilt: int, photograph: Photograph) -> str:
+    """Return the pictures of every size for a browser to choose from, with their widths."""
+    longest = max(photograph.pixels_wide, photograph.pixels_high)
+    entries = [
+        f"{picture_address(quilt, photograph, name)}"
+        f" {round(photograph.pixels_wide * min(1.0, side / longest))}w"
+        for name, side in SIZES.items()
+    ]
+    return ", ".join(entries)
+
+
+def standing_layout(quilt: Quilt) -> ChosenLayout | None:
+    """Return the layout that stands for the quilt, None where the readings allow none."""
+    try:
+        return chosen(quilt)
+    except ReadingError:
+        return None
+
+
+def attributes_of(field: Any, long: bool = False) -> dict[str, str]:
+    """Return the attributes of a field's box: what describes it, and how it is best typed."""
+    described = [f"{field.id}-wrong"] * bool(field.errors)
+    described += [f"{field.id}-hint"] * bool(field.description)
+    attributes = {"aria-describedby": " ".join(described)} if described else {}
+    if field.errors:
+        attributes["aria-invalid"] = "true"
+    if isinstance(field, ReferenceField):
+        attributes |= {"list": f"names-{field.kind}", "autocomplete": "off"}
+    if isinstance(field, NumberField):
+        attributes |= {"type": "text", "inputmode": "numeric"}
+    if isinstance(field, DayField):
+        attributes["type"] = "date"
+    if long:
+        attributes["class"] = "long"
+    return attributes
+
+
+def _drawing(layout: Layout, **options: Any) -> Markup:
+    return Markup(draw_layout(layout, **options))
+
+
+def _design(slug: str) -> Markup | None:
+    """Return the drawing of a traditional design, None where the pattern names none."""
+    return Markup(draw_design(thesaurus.design(slug))) if slug else None

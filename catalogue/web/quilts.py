@@ -1,0 +1,91 @@
+"""The collection as a list or as pictures, one quilt's page, and the history of its record."""
+
+from __future__ import annotations
+
+from flask import Blueprint, flash, redirect, render_template, request, url_for
+from flask_login import login_required
+from werkzeug.wrappers import Response
+
+from catalogue.collection.completeness import completeness_of
+from catalogue.collection.finding import decades, find
+from catalogue.collection.records import Quilt
+from catalogue.collection.store import history
+from catalogue.collection.summary import headline_date, makers_line, summarise
+from catalogue.web.addresses import wanted_from, whole_number
+from catalogue.web.editing import add_form
+from catalogue.web.forms.sections import SECTIONS, IdentityForm
+from catalogue.web.sections import number_is_free
+from catalogue.web.shared import (
+    database,
+    index,
+    is_member,
+    quilt_in_view,
+    quilts_in_view,
+    record_or_404,
+    register,
+)
+
+pages = Blueprint("quilts", __name__)
+
+LOOKS = ("pictures", "table")
+
+
+@pages.get("/")
+def collection_list() -> str:
+    """Show the collection, as pictures or as a table."""
+    wanted = wanted_from(request.args, default_sort="number")
+    found = find(
+        database(),
+        index(),
+        wanted,
+        published_only=not is_member(),
+        page=whole_number(request.args.get("page")) or 1,
+        per_page=24,
+    )
+    quilts, related = quilts_in_view(found.ids)
+    look = request.args.get("as", "pictures")
+    return render_template(
+        "quilts/collection.html",
+        wanted=wanted,
+        found=found,
+        summaries=[summarise(quilt, related) for quilt in quilts],
+        decades=decades(database(), published_only=not is_member()),
+        look=look if look in LOOKS else "pictures",
+    )
+
+
+@pages.get("/quilts/<int:id>")
+def quilt_page(id: int) -> str:
+    """Show one quilt: everything on record that the person asking may see."""
+    quilt, related = quilt_in_view(id)
+    return render_template(
+        "quilts/quilt.html",
+        quilt=quilt,
+        related=related,
+        makers=makers_line(quilt, related),
+        date=headline_date(quilt),
+        completeness=completeness_of(quilt, related) if is_member() else None,
+        sections=SECTIONS,
+    )
+
+
+@pages.route("/quilts/new", methods=["GET", "POST"])
+@login_required
+def new_quilt() -> str | Response:
+    """Begin the record of a quilt that has just been handed over."""
+    form = IdentityForm()
+    if form.validate_on_submit() and number_is_free(form, None):
+        quilt = add_form(Quilt, form, register())
+        flash("The record is begun. Go on with whatever you know; every section saves on its own.")
+        return redirect(url_for("quilts.quilt_page", id=quilt.id))
+    return render_template("quilts/new.html", form=form), 422 if form.errors else 200
+
+
+@pages.get("/quilts/<int:id>/changes")
+@login_required
+def changes(id: int) -> str:
+    """Show every change of the record, the newest first."""
+    quilt = record_or_404(Quilt, id)
+    return render_template(
+        "quilts/changes.html", quilt=quilt, changes=history(database(), Quilt, id)
+    )

@@ -1,0 +1,75 @@
+"""What every view asks for: the collection, the signed-in person, and what a visitor may see."""
+
+from __future__ import annotations
+
+from typing import cast
+
+from flask import abort, current_app
+from flask_login import current_user
+from sqlite_utils import Database
+
+from catalogue.collection.folder import Collection
+from catalogue.collection.indexing import SearchIndex
+from catalogue.collection.privacy import quilt_for_visitors, related_for_visitors
+from catalogue.collection.records import Quilt
+from catalogue.collection.register import Register
+from catalogue.collection.related import Related, related_to
+from catalogue.collection.store import NotFound, Record, load, load_many
+
+
+def collection() -> Collection:
+    """The collection this application serves."""
+    return cast(Collection, current_app.extensions["collection"])
+
+
+def database() -> Database:
+    """This thread's connection to it."""
+    return collection().database
+
+
+def index() -> SearchIndex:
+    """Its search index."""
+    return cast(SearchIndex, current_app.extensions["search_index"])
+
+
+def is_member() -> bool:
+    """True where somebody with an account is signed in."""
+    return bool(current_user.is_authenticated)
+
+
+def signed_name() -> str:
+    """The name of the person signed in, as the history keeps it."""
+    return str(current_user.name)
+
+
+def register() -> Register:
+    """The names on record, for the person signed in."""
+    return Register(database(), signed_name())
+
+
+def record_or_404(kind: type[Record], id: int) -> Record:
+    """Return a record, or end the request with 404."""
+    try:
+        return load(database(), kind, id)
+    except NotFound:
+        abort(404)
+
+
+def quilts_in_view(ids: tuple[int, ...]) -> tuple[list[Quilt], Related]:
+    """Return quilts found for the person asking, and what they refer to, as that person may see."""
+    quilts = load_many(database(), Quilt, ids)
+    related = related_to(database(), quilts)
+    if is_member():
+        return quilts, related
+    return [quilt_for_visitors(quilt, related) for quilt in quilts], related_for_visitors(related)
+
+
+def quilt_in_view(id: int) -> tuple[Quilt, Related]:
+    """Return a quilt and what it refers to, as the person asking may see them, or end with 404."""
+    quilt = record_or_404(Quilt, id)
+    related = related_to(database(), [quilt])
+    if is_member():
+        return quilt, related
+    if not quilt.published:
+        abort(404)
+    return quilt_for_visitors(quilt, related), related_for_visitors(related)
