@@ -100,6 +100,7 @@ class Dimensions:
     binding that was quoted within the outer border is taken off it). `binding` is its visible width
     on every side, `raw_edge` the seam allowance left on every side, `float_margin` the distance
     from the outermost points to the inner edge of the first border, None where nothing floats.
+    `binding_within` says that the outer border was quoted with the binding in it.
     """
 
     overall: Size
@@ -110,6 +111,7 @@ class Dimensions:
     binding: float
     float_margin: Sides | None
     raw_edge: float = 0.0
+    binding_within: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,0 +1,206 @@
+"""How well the overall size agrees with one candidate layout, all readings weighed jointly.
+
+The overall width and length are linear in the sizes of the parts, and every part enters both
+axes: so a block read 1/16 in large moves both alike. Parts are Gaussian components, the parts not
+measured are integrated out against their priors, in closed form over the two axes.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from math import exp, log, pi, sqrt
+from typing import Final, NamedTuple
+
+from catalogue.measurement.sizes import Component, SizePrior
+
+# Work that is plainly less exact than drafted: how often, how much overall falls short of the sum
+# of the parts (quilting and binding take up 2.2 to 3.6 %), and how uneven the sides are. Antique
+# overall sizes miss the sum of their parts by 0 to 1.5 in, sometimes 5: see the rows with a
+# remark in tests/published/worked_examples.csv.
+LOOSE_SHARE: Final = 0.02
+TAKE_UP: Final = 0.012
+TAKE_UP_SPREAD: Final = 0.018
+UNEVENNESS: Final = 1.1
+
+EXACT_MISFIT: Final = 0.12  # standard deviation in inches of careful work about its parts
+UNMEASURED: Final = 1e8  # variance of an axis nobody measured
+
+Covariance = tuple[float, float, float]  # variance across, covariance, variance down
+
+
+class Latent(NamedTuple):
+    """A size to be weighed: how often it lies along each axis, and its components or its prior."""
+
+    across: float
+    down: float
+    components: tuple[Component, ...] | None
+    mean: float
+    variance: float
+    prior: SizePrior
+
+
+class EdgeTerm(NamedTuple):
+    """What the edge adds to both axes: probability, mean, variance."""
+
+    share: float
+    mean: float
+    variance: float
+
+
+@dataclass(frozen=True, slots=True)
+class Balance:
+    """Measured overall size less what is known for certain, and the variance of that."""
+
+    across: float
+    down: float
+    covariance: Covariance
+    measured: tuple[float, float]
+    edges: tuple[EdgeTerm, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Weighed:
+    """The density of the overall size under one candidate: as exact and as loose work.
+
+    `edge` is the index of the likeliest edge and `edge_share` its probability among the edges;
+    `peak` the logarithm of the density were the overall size to agree perfectly.
+    """
+
+    exact: float
+    loose: float
+    edge: int
+    edge_share: float
+    peak: float
+
+    @property
+    def loose_share(self) -> float:
+        """The probability that the work is looser than drafted, were this the layout."""
+        loose = LOOSE_SHARE * self.loose
+        return loose / ((1 - LOOSE_SHARE) * self.exact + loose + 1e-300)
+
+    @property
+    def log_total(self) -> float:
+        """The logarithm of both together, each by its share."""
+        return log((1 - LOOSE_SHARE) * self.exact + LOOSE_SHARE * self.loose + 1e-300)
+
+
+def gauss(across: float, down: float, covariance: Covariance) -> float:
+    """The density of a bivariate Gaussian of mean 0."""
+    v11, v12, v22 = covariance
+    determinant = v11 * v22 - v12 * v12
+    power = (v22 * across * across - 2 * v12 * across * down + v11 * down * down) / determinant
+    return exp(-0.5 * power) / (2 * pi * sqrt(determinant)) if power < 1400 else 0.0
+
+
+def roughly(balance: Balance, latents: Sequence[Latent]) -> Weighed:
+    """The density with every part as one Gaussian: quick, for sorting candidates."""
+    across, down = balance.across, balance.down
+    v11, v12, v22 = balance.covariance
+    for latent in latents:
+        a, b, variance = latent.across, latent.down, latent.variance
+        across -= a * latent.mean
+        down -= b * latent.mean
+        v11 += a * a * variance
+        v12 += a * b * variance
+        v22 += b * b * variance
+    best, total, edge = 0.0, 0.0, 0
+    peak = -log(2 * pi) - 0.5 * log(v11 * v22 - v12 * v12)
+    for index, (share, mean, variance) in enumerate(balance.edges):
+        spread = (v11 + variance, v12 + variance, v22 + variance)
+        density = share * gauss(across - mean, down - mean, spread)
+        total += density
+        if density > best:
+            best, edge = density, index
+    loose = _loosely(balance, across, down, (v11, v12, v22))
+    return Weighed(total, loose, edge, best / total if total else 0.0, peak)
+
+
+def _loosely(balance: Balance, across: float, down: float, covariance: Covariance) -> float:
+    """The density were the quilt taken up by quilting and uneven besides."""
+    v11, v12, v22 = covariance
+    wide, long = balance.measured
+    taken, uneven = TAKE_UP_SPREAD**2, UNEVENNESS**2
+    edge = balance.edges[0].mean if len(balance.edges) == 1 else 0.25
+    return gauss(
+        across - edge + TAKE_UP * wide,
+        down - edge + TAKE_UP * long,
+        (
+            v11 + taken * wide * wide + uneven + 0.1,
+            v12 + taken * wide * long + 0.1,
+            v22 + taken * long * long + uneven + 0.1,
+        ),
+    )
+
+
+def closely(balance: Balance, latents: Sequence[Latent], rough: Weighed) -> Weighed:
+    """The density with every component of every part, parts not measured against their priors."""
+    known = [latent for latent in latents if latent.components is not None]
+    free = [latent for latent in latents if latent.components is None]
+    while len(free) > 1:
+        known.append(_gridded(free.pop(0)))
+    terms = _mixed(balance, known)
+    totals = [0.0] * len(balance.edges)
+    for index, (share, mean, variance) in enumerate(balance.edges):
+        for weight, across, down, v11, v12, v22 in terms:
+            spread = (v11 + variance, v12 + variance, v22 + variance)
+            if free:
+                density = _solved(free[0], across - mean, down - mean, spread)
+            else:
+                density = gauss(across - mean, down - mean, spread)
+            totals[index] += share * weight * density
+    total, best = sum(totals), max(totals)
+    share = best / total if total else 0.0
+    return Weighed(total, rough.loose, totals.index(best), share, rough.peak)
+
+
+Term = tuple[float, float, float, float, float, float]
+
+
+def _mixed(balance: Balance, known: Sequence[Latent]) -> list[Term]:
+    """Every combination of components: weight, what is left on both axes, covariance."""
+    terms: list[Term] = [(1.0, balance.across, balance.down, *balance.covariance)]
+    for latent in known:
+        a, b = latent.across, latent.down
+        if not (a or b):
+            continue
+        terms = [
+            (
+                weight * w,
+                across - a * mean,
+                down - b * mean,
+                v11 + a * a * variance,
+                v12 + a * b * variance,
+                v22 + b * b * variance,
+            )
+            for weight, across, down, v11, v12, v22 in terms
+            for w, mean, variance in latent.components or ()
+            if weight * w > 1e-4
+        ]
+    return terms
+
+
+def _solved(free: Latent, across: float, down: float, covariance: Covariance) -> float:
+    """The density with one part solved for from both axes, and weighed against its prior."""
+    v11, v12, v22 = covariance
+    a, b = free.across, free.down
+    determinant = v11 * v22 - v12 * v12
+    precision = (v22 * a * a - 2 * v12 * a * b + v11 * b * b) / determinant
+    if precision < 1e-9:
+        return gauss(across, down, covariance)
+    pull = (v22 * a * across - v12 * (a * down + b * across) + v11 * b * down) / determinant
+    size = pull / precision
+    left = gauss(across - a * size, down - b * size, covariance)
+    if not left:
+        return 0.0
+    return left * sqrt(2 * pi / precision) * free.prior.density(size, 1 / precision)
+
+
+def _gridded(free: Latent) -> Latent:
+    """A part not measured as components on every quarter inch, weighed by its prior."""
+    prior = free.prior
+    step = 0.25 if prior.median < 4 else 0.5
+    steps = [step * n for n in range(1, int(3.5 * prior.median / step) + 1)]
+    weights = [(prior.density(size, 1e-4), size) for size in steps]
+    total = sum(weight for weight, _ in weights)
+    variance = (step / 4) ** 2
+    components = tuple((w / total, size, variance) for w, size in weights if w > 0.002 * total)
+    return free._replace(components=components)

@@ -1,0 +1,117 @@
+"""Every way to take a record weighed against every layout: the posterior over both together."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from math import exp, log
+from typing import Final
+
+from catalogue.measurement.readings import TapeReadings
+from catalogue.measurement.variants import Record, Variant
+from catalogue.measurement.weighing import Candidate, Weighing
+
+NEGLIGIBLE: Final = -3.5  # natural logarithm: a variant this far below need not be weighed
+MOST_VARIANTS: Final = 40
+FULLY: Final = 4  # variants weighed closely
+CLOSE: Final = 6.0  # natural logarithm: variants this near the likeliest are weighed closely
+
+Identity = tuple[str, str, int, int]
+
+
+@dataclass(frozen=True, slots=True)
+class Hypothesis:
+    """One candidate layout under one way of taking the record, with its probability."""
+
+    variant: Variant
+    weighing: Weighing
+    candidate: Candidate
+    probability: float
+
+    @property
+    def identity(self) -> Identity:
+        """What the contract tells layouts apart by."""
+        plan = self.candidate.plan
+        return plan.setting, plan.sashing, self.candidate.columns, self.candidate.rows
+
+
+@dataclass(frozen=True, slots=True)
+class Judgement:
+    """All hypotheses, most probable first, and the probability that nothing was amiss."""
+
+    record: Record
+    hypotheses: tuple[Hypothesis, ...]
+
+    def kinds(self) -> dict[tuple[str, str], float]:
+        """The probability of each blunder, by kind and place; ("", "") where there is none."""
+        found: dict[tuple[str, str], float] = {}
+        for hypothesis in self.hypotheses:
+            key = hypothesis.variant.kind or "", hypothesis.variant.about
+            found[key] = found.get(key, 0.0) + hypothesis.probability
+        return found
+
+
+def judge(readings: TapeReadings) -> Judgement:
+    """The posterior over layouts and blunders, all readings of the record weighed jointly."""
+    record = Record(readings)
+    base = _Taken(record, record.likeliest)
+    others = [_Taken(record, variant) for variant in _worth_weighing(record, base)]
+    found = [base, *others]
+    level = max(taken.log_total for taken in found)
+    near = sorted(found, key=lambda taken: -taken.log_total)[:FULLY]
+    for taken in near:
+        if taken.log_total > level - CLOSE:
+            taken.look_closer()
+    return Judgement(record, _normalised(found))
+
+
+class _Taken:
+    """One way of taking the record, and the layouts it allows."""
+
+    def __init__(self, record: Record, variant: Variant) -> None:
+        self.variant = variant
+        self.weighing = Weighing(variant.measures(record.rounding))
+        self.candidates: Sequence[Candidate] = self.weighing.roughly_weighed()
+
+    def look_closer(self) -> None:
+        """Weigh the layouts with every component of every size."""
+        self.candidates = self.weighing.closely_weighed(self.candidates)
+
+    @property
+    def log_total(self) -> float:
+        """The logarithm of the evidence for this way of taking the record."""
+        if not self.candidates:
+            return -1e9
+        best = self.candidates[0].weight
+        total = sum(exp(candidate.weight - best) for candidate in self.candidates)
+        return self.variant.evidence + best + log(total)
+
+
+def _worth_weighing(record: Record, base: _Taken) -> list[Variant]:
+    """The variants that could matter, given how much better things could agree."""
+    level = record.likeliest.evidence
+    shortfall = _shortfall(base)
+    found = [v for v in record.variants() if v.evidence - level + shortfall > NEGLIGIBLE]
+    return sorted(found, key=lambda variant: -variant.evidence)[:MOST_VARIANTS]
+
+
+def _shortfall(base: _Taken) -> float:
+    """By how much the best layout could weigh more, were all in perfect agreement; a logarithm."""
+    if not base.candidates:
+        return 1e9
+    best = base.candidates[0]
+    return best.weighed.peak - best.weighed.log_total - best.counted + base.weighing.oddity
+
+
+def _normalised(found: Sequence[_Taken]) -> tuple[Hypothesis, ...]:
+    best = max(taken.log_total for taken in found)
+    weights = [
+        (taken, candidate, exp(taken.variant.evidence + candidate.weight - best))
+        for taken in found
+        for candidate in taken.candidates
+    ]
+    total = sum(weight for _, _, weight in weights)
+    hypotheses = (
+        Hypothesis(taken.variant, taken.weighing, candidate, weight / total)
+        for taken, candidate, weight in weights
+        if weight > 1e-6 * total
+    )
+    return tuple(sorted(hypotheses, key=lambda found: -found.probability))

@@ -1,0 +1,181 @@
+"""The parts that one plan is made of, each as measured or, failing that, as one meets it."""
+
+from dataclasses import dataclass
+from math import log, sqrt
+from typing import Final, NamedTuple
+
+from catalogue.measurement.candidates import (
+    BLOCK_RANGE,
+    FLOAT_RANGE,
+    MARGIN_RANGE,
+    SASH_RANGE,
+    Range,
+    Room,
+)
+from catalogue.measurement.estimates import Estimate, Measures
+from catalogue.measurement.evidence import Balance, Latent
+from catalogue.measurement.field import (
+    BAR_LENGTHS,
+    BLOCK_SIZES,
+    BORDER_WIDTHS,
+    FLOAT_WIDTHS,
+    SASH_WIDTHS,
+    BlockView,
+    Margin,
+    view_block,
+)
+from catalogue.measurement.settings import Axis, Plan, Shape
+from catalogue.measurement.sizes import Component, SizePrior, collapse
+
+# Overall sizes as one meets them, doll quilt to king size; judgement (common practice, no source).
+OVERALL_SIZES: Final = SizePrior(68.0, 0.5)
+ASPECT_SPREAD: Final = 0.4  # of the logarithm of a rectangular block's length over its width
+ROOM_FOR_ERROR: Final = 3.5  # standard deviations
+LOOSE_ROOM: Final = 0.01  # and so much of the overall size besides
+
+
+class Part(NamedTuple):
+    """One size: components where it was measured, else None; mean, variance and prior."""
+
+    components: tuple[Component, ...] | None
+    mean: float
+    variance: float
+    prior: SizePrior
+
+    def along(self, across: float, down: float) -> Latent:
+        """The size as it lies so often along either axis."""
+        return Latent(across, down, self.components, self.mean, self.variance, self.prior)
+
+    def range(self, wide: Range) -> Range:
+        """From least to greatest that is worth a thought."""
+        if self.components is None:
+            return wide
+        reach = ROOM_FOR_ERROR * sqrt(self.variance)
+        return max(0.02, self.mean - reach), self.mean + reach
+
+
+def part(components: tuple[Component, ...] | None, prior: SizePrior) -> Part:
+    """A size from its components, or from its prior where it was not measured."""
+    if components is None:
+        return Part(None, prior.median, (prior.median * prior.spread) ** 2, prior)
+    return Part(components, *collapse(components), prior)
+
+
+@dataclass(frozen=True, slots=True)
+class Parts:
+    """The parts of one plan with one margin; `down` is None where one block size serves both axes.
+
+    `suits` is the logarithm of how well the block's own readings suit the plan's shape, `evidence`
+    of how well they suit its usual sizes besides.
+    """
+
+    plan: Plan
+    across: Part
+    down: Part | None
+    sash: Part | None
+    margin: Part | None
+    sides: tuple[float, float]
+    suits: float
+    evidence: float
+
+    def latents(self, columns: int, rows: int) -> tuple[Latent, ...]:
+        """Each part with how often it lies along both axes."""
+        width, length = self.plan.width, self.plan.length
+        blocks_across, blocks_down = width.blocks(columns), length.blocks(rows)
+        if self.down is None:
+            found = [self.across.along(blocks_across, blocks_down)]
+        else:
+            found = [
+                self.across.along(blocks_across, 0.0),
+                self.down.along(0.0, blocks_down),
+            ]
+        if self.sash is not None:
+            found.append(self.sash.along(width.sashes(columns), length.sashes(rows)))
+        if self.margin is not None:
+            found.append(self.margin.along(*self.sides))
+        return tuple(found)
+
+    def pitch(self, axis: Axis) -> float:
+        """From one block to the next along an axis, in inches."""
+        block = self.across if axis is self.plan.width or self.down is None else self.down
+        return axis.block * block.mean + (axis.sash * self.sash.mean if self.sash else 0.0)
+
+    def room(self, balance: Balance, measures: Measures) -> Room:
+        """The sizes as ranges, for proposing counts."""
+        down = self.down or self.across
+        named = {"block": self.across, "sash": self.sash, "margin": self.margin}
+        free = {name for name, part in named.items() if part and part.components is None}
+        wide = FLOAT_RANGE if self.plan.floats else MARGIN_RANGE
+        counted = measures.counted
+        return Room(
+            _extent(measures.width, balance.across, balance.covariance[0], balance),
+            _extent(measures.length, balance.down, balance.covariance[2], balance),
+            self.across.range(BLOCK_RANGE),
+            down.range(BLOCK_RANGE),
+            self.sash.range(SASH_RANGE) if self.sash else (0.0, 0.0),
+            self.margin.range(wide) if self.margin else (0.0, 0.0),
+            self.sides,
+            frozenset(free),
+            (counted.columns, counted.rows),
+        )
+
+
+def _extent(
+    overall: Estimate | None, size: float, variance: float, balance: Balance
+) -> Range | None:
+    if overall is None:
+        return None
+    reach = ROOM_FOR_ERROR * sqrt(variance) + LOOSE_ROOM * overall.mean
+    most = max(edge.mean + 2 * sqrt(edge.variance) for edge in balance.edges)
+    return max(0.0, size - most - reach), max(0.0, size + reach)
+
+
+def assemble(
+    measures: Measures, plan: Plan, margin: Margin, sash: tuple[Component, ...] | None
+) -> Parts:
+    """The parts of `plan` as `measures` have them."""
+    view = view_block(measures.block_width, measures.block_length, plan.shape)
+    oblong = plan.shape in (Shape.RECTANGLE, Shape.BAR)
+    down_prior = _down_prior(plan, view)
+    free: Part | None = None
+    if plan.floats:
+        free = part(None, FLOAT_WIDTHS)
+    elif margin.free:
+        free = part(None, BORDER_WIDTHS)
+    return Parts(
+        plan,
+        part(view.width, BLOCK_SIZES[plan.setting]),
+        part(view.length, down_prior) if oblong else None,
+        part(sash, SASH_WIDTHS) if plan.sashed else None,
+        free,
+        (2.0, 2.0) if plan.floats else margin.free or (0.0, 0.0),
+        view.evidence,
+        _suits(plan, view, down_prior),
+    )
+
+
+def _down_prior(plan: Plan, view: BlockView) -> SizePrior:
+    """How long a block is that is as wide as it is."""
+    if plan.shape is Shape.BAR:
+        return BAR_LENGTHS
+    return SizePrior(view.centre or BLOCK_SIZES[plan.setting].median, ASPECT_SPREAD)
+
+
+def _suits(plan: Plan, view: BlockView, down: SizePrior) -> float:
+    """The logarithm of how well the block's readings suit the plan's shape and usual sizes."""
+    total = view.evidence
+    if view.width is not None:
+        total += BLOCK_SIZES[plan.setting].log_envelope(collapse(view.width)[0])
+    if view.length is not None:
+        total += down.log_envelope(collapse(view.length)[0])
+    return total
+
+
+def log_size(overall: Estimate | None) -> float:
+    """The logarithm of the density of an overall size among quilts, per inch."""
+    return OVERALL_SIZES.log_envelope(overall.mean if overall else OVERALL_SIZES.median)
+
+
+def log_pitch(pitch: float) -> float:
+    """How many overall sizes a setting of this pitch leaves out between two counts, as a log."""
+    return log(max(pitch, 0.05))

@@ -1,0 +1,160 @@
+"""The grounds of a layout in a sentence that a volunteer can check with the tape in hand."""
+
+from dataclasses import dataclass
+from typing import Final, Literal
+
+from catalogue.measurement.adjustment import Adjusted
+from catalogue.measurement.estimates import Estimate, Measures
+from catalogue.measurement.field import RAW_EDGE, Edge
+from catalogue.measurement.layouts import FRAMED_BLOCKS
+from catalogue.measurement.readings import TapeReadings
+from catalogue.measurement.settings import ROOT_2, ROOT_3, Axis, Plan, Shape
+from catalogue.values.lengths import Unit, format_length
+
+Direction = Literal["across", "down"]
+
+_SIDES_ALONG: Final = {"across": ("left", "right"), "down": ("top", "bottom")}
+
+
+@dataclass(frozen=True, slots=True)
+class Account:
+    """One layout as it is to be put into words."""
+
+    readings: TapeReadings
+    measures: Measures
+    plan: Plan
+    columns: int
+    rows: int
+    edge: Edge
+    adjusted: Adjusted
+
+    @property
+    def unit(self) -> Unit:
+        """The record's unit."""
+        return self.readings.unit
+
+    def say(self, inches: float) -> str:
+        """A length as a tape shows it, in the record's unit."""
+        return format_length(inches, self.unit)
+
+    def size(self, path: str) -> float:
+        """A size as it was read, or as it was solved for."""
+        return self.adjusted.read.get(path, 0.0)
+
+
+def grounds(account: Account) -> str:
+    """What the parts make across and down, and what the tape says, in one sentence."""
+    adjusted, measures = account.adjusted, account.measures
+    across = _sum(account, "across", adjusted.predicted_width, measures.width)
+    down = _sum(account, "down", adjusted.predicted_length, measures.length)
+    return f"Across, {across}; down, {down}{_solved(account)}."
+
+
+def listed(parts: list[str]) -> str:
+    """Parts of a sentence joined with commas and a last "and"."""
+    if len(parts) < 2:
+        return "".join(parts)
+    return f"{', '.join(parts[:-1])} and {parts[-1]}"
+
+
+def _sum(account: Account, along: Direction, total: float, tape: Estimate | None) -> str:
+    read = f"the tape says {account.say(tape.mean)}" if tape else "the tape was not read"
+    parts = _parts(account, along)
+    verb = "make" if len(parts) > 1 or parts[0][0].isdigit() else "makes"
+    return f"{listed(parts)} {verb} {account.say(total)} and {read}"
+
+
+def _parts(account: Account, along: Direction) -> list[str]:
+    plan, across = account.plan, along == "across"
+    count = account.columns if across else account.rows
+    axis = plan.width if across else plan.length
+    parts = [_blocks(account, axis, count, along)]
+    strips = axis.sashes(count)
+    if plan.sashed and strips > 0.01:
+        parts.append(_strips(account, axis, strips))
+    parts += _borders(account, along)
+    if "float" in account.adjusted.read:
+        parts.append(f"{account.say(account.size('float'))} of float on either side")
+    if account.edge.kind == "outside":
+        parts.append(f"binding of {account.say(account.size('binding.width'))} on either side")
+    if account.edge.kind == "raw":
+        parts.append(f"{account.say(RAW_EDGE)} for the raw edges")
+    return parts
+
+
+def _blocks(account: Account, axis: Axis, count: int, along: Direction) -> str:
+    plan, width = account.plan, account.size("block.width")
+    if plan.shape is Shape.HEXAGON:
+        return _hexagons(account, axis, count)
+    size = (
+        width if along == "across" or plan.shape is Shape.SQUARE else account.size("block.length")
+    )
+    if plan.setting == "medallion":
+        turned = f" on point ({account.say(size * ROOT_2)})" if axis.block > 1 else ""
+        return f"a centre of {account.say(size)}{turned}"
+    if plan.setting == "bars":
+        return (
+            f"{count} bars of {account.say(size)}" if count > 1 else f"bars of {account.say(size)}"
+        )
+    thing = "patch" if plan.setting == "one-patch" else "block"
+    many = thing if count == 1 else f"{thing}{'es' if thing == 'patch' else 's'}"
+    turned = f" on point ({account.say(size * ROOT_2)} each)" if axis.block > 1 else ""
+    return f"{count} {many} of {account.say(size)}{turned}"
+
+
+def _hexagons(account: Account, axis: Axis, count: int) -> str:
+    width = account.size("block.width")
+    if axis.end_block:
+        return f"{count} nested rows of hexagons {account.say(width)} from point to point"
+    return f"{count} hexagons of {account.say(width * ROOT_3 / 2)} from flat to flat"
+
+
+def _strips(account: Account, axis: Axis, strips: float) -> str:
+    sash = account.size("sashing.width")
+    if axis.sash > 1 and FRAMED_BLOCKS not in account.plan.details:
+        number = round(strips / ROOT_2)
+        return (
+            f"{number} slanting strips of {account.say(sash)} ({account.say(sash * ROOT_2)} each)"
+        )
+    number = round(strips)
+    return f"{number} strip{'s' * (number != 1)} of {account.say(sash)}"
+
+
+def _borders(account: Account, along: Direction) -> list[str]:
+    """What the borders add along one axis, a border on both sides said once."""
+    if "borders" in account.adjusted.read:
+        return [f"a border of {account.say(account.size('borders'))} on either side"]
+    both: list[str] = []
+    single: list[str] = []
+    for index, border in enumerate(account.readings.borders or ()):
+        sides = [side for side in border.sides if side in _SIDES_ALONG[along]]
+        size = account.say(account.size(f"borders.{index}.width"))
+        if len(sides) == 2:
+            both.append(size)
+        elif sides:
+            single.append(f"a border of {size} on the {sides[0]} only")
+    if not both:
+        return single
+    noun = "a border" if len(both) == 1 else "borders"
+    return [f"{noun} of {listed(both)} on either side", *single]
+
+
+def _solved(account: Account) -> str:
+    """Which sizes nobody measured, and how far they may be off."""
+    names = {
+        "block.width": "the block's width",
+        "block.length": "the block's length",
+        "sashing.width": "the strip",
+        "borders": "the border",
+        "float": "the float",
+        "binding.width": "the binding",
+    }
+    found = []
+    for path in account.adjusted.read:
+        if path in account.adjusted.solved:
+            name = names.get(path, "the border")
+            error = max(account.adjusted.errors[path], 0.0625)
+            found.append(
+                f"{name} was not measured and is worked out, give or take {account.say(error)}"
+            )
+    return f" ({listed(found)})" if found else ""
