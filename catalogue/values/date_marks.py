@@ -7,8 +7,8 @@ import re
 from catalogue.values.date_stretch import joined_marks
 
 NO_DATE = (
-    r"undated|nd|sd|no date|not dated|without date|date (?:is )?(?:unknown|not known)"
-    r"|unknown(?: date)?"
+    r"undated|n\.?d|s\.?d|no date|not dated|without (?:a )?date"
+    r"|(?:date|year) (?:is )?(?:unknown|not known|undetermined|uncertain)|unknown(?: date| year)?"
 )
 _ABOUT = r"circa|circ|cir|cca|ca|c|about|abt|approx(?:imately)?|around|roughly|est(?:imated)?"
 _DOUBT = (
@@ -21,7 +21,7 @@ _LEAD = (
     r"|(?:signed|inscribed)(?: and dated)?"
     r"|(?:was )?(?:made|created|completed|finished|produced|executed|constructed)"
     r"|(?:some ?time )?(?:in|on|during|within)(?! or )|some ?time(?= (?:between|before|after))"
-    r"|(?:the )?year|the"
+    r"|(?:the )?(?:year|decade(?: of)?)|the"
 )
 _PREFIX = re.compile(
     rf"(?:(?P<about>(?:{_ABOUT})(?=[ 0-9':,;~-])|[~≈])"
@@ -33,7 +33,8 @@ _SUFFIX = re.compile(
     r"|[ ,;](?:(?:very |most )?(?:probably|possibly|likely)|perhaps|maybe|presumably"
     r"|(?:date )?uncertain))"
     r"|(?P<about>[~≈±]|[ ,;](?:circa|ca|approx(?:imately)?|or so|or thereabouts|about"
-    r"|est(?:imated)?)|(?<=[0-9s?]) c))$"
+    r"|est(?:imated)?)|(?<=[0-9s?]) ?c|-?ish)"
+    r"|[ ,;](?P<lead>dated|inscribed|signed))$"
 )
 
 
@@ -44,7 +45,7 @@ def without_marks(words: str) -> tuple[str, str]:
         mark = joined_marks(mark, "~" if found["about"] else "?" if found["doubt"] else "")
         words = words[found.end() :]
     while found := _SUFFIX.search(words):
-        more = "%" if found["both"] else "~" if found["about"] else "?"
+        more = "%" if found["both"] else "~" if found["about"] else "?" if found["doubt"] else ""
         mark = joined_marks(mark, more)
         words = words[: found.start()]
     return words, mark

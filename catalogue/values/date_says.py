@@ -62,7 +62,9 @@ def ordinal(number: int) -> str:
 def _interval(interval: Interval) -> str:
     start, end = interval.start, interval.end
     if isinstance(end, Point) and isinstance(start, Point):
-        return f"{_beginning(start, end)} to {_point(end)}"
+        # "Possibly 1865 to 1870" would doubt both; "from possibly 1865 to 1870" doubts the first.
+        apart = any(start.marks) and start.marks[0] != end.marks[0]
+        return f"{'from ' if apart else ''}{_beginning(start, end)} to {_point(end)}"
     if isinstance(end, Point):
         words = _point(end)
         return f"{words} or earlier" if start == ".." else f"unknown beginning to {words}"
@@ -86,7 +88,11 @@ def _set(dates: DateSet) -> str:
     *others, last = [says(member) for member in dates.members]
     if not others:
         return f"all of {last}" if dates.every else last
-    return f"{', '.join(others)} {'and' if dates.every else 'or'} {last}"
+    marks = [m.marks[0] if isinstance(m, Point) else "" for m in dates.members]
+    leading = ""
+    if marks[0] and len(set(marks)) > 1:  # a doubt in front would be read as doubting all
+        leading = "each of " if dates.every else "either "
+    return f"{leading}{', '.join(others)} {'and' if dates.every else 'or'} {last}"
 
 
 def _point(point: Point) -> str:

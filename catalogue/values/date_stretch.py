@@ -58,6 +58,11 @@ def year_text(year: int) -> str:
     return f"{year:04d}" if year >= 0 else f"{year:05d}"
 
 
+def years_from(start: int, years: tuple[int, int]) -> Stretch:
+    """The stretch between two years counted from a start, both included."""
+    return Stretch(year_text(start + years[0]), year_text(start + years[1]))
+
+
 def lowest(stretch: Stretch, policy: DatePolicy) -> str:
     """The first year, month or day of the stretch, as level 0 writes it; "" where open."""
     return _plain_end(stretch.start, policy, last=False)

@@ -46,15 +46,14 @@ def _either(words: dict[str, int]) -> str:
 
 _TWO_FIGURES = (
     rf"(?:(?P<tens>{_either(_TENS)})(?:[ -](?P<unit>{_either(_UNITS)}))?"
-    rf"|(?P<teen>{_either(_TEENS)})"
-    rf"|(?:oh|o|ought|aught|and|hundred and|hundred)[ -](?P<low>{_either(_UNITS)}))"
+    rf"|(?P<teen>{_either(_TEENS)})|(?:oh|o|ought|aught|and)[ -](?P<low>{_either(_UNITS)}))"
 )
 _YEAR = re.compile(
     rf"\b(?P<century>{_either(_TEENS)}|twenty)(?:[ -]hundred(?: and)?)?[ -]{_TWO_FIGURES}\b"
     r"(?!'?s\b)"
 )
 _HUNDRED = re.compile(rf"\b(?P<century>{_either(_TEENS)})[ -]hundred(?P<plural>s?)\b")
-_MILLENNIUM = re.compile(rf"\btwo thousand(?:(?: and)?[ -]{_TWO_FIGURES.replace('|and', '')})?\b")
+_THOUSAND = re.compile(rf"\btwo thousand(?: {_TWO_FIGURES})?\b")
 _DECADE = re.compile(
     rf"\b(?:(?P<century>{_either(_TEENS)}|twenty)[ -])?(?P<decade>{_either(_DECADES)})\b"
 )
@@ -87,7 +86,7 @@ def _figures(text: str) -> str:
     if not re.search(r"[a-z]{3}|x", text):
         return text
     text = _YEAR.sub(_year, text)
-    text = _MILLENNIUM.sub(_millennium, text)
+    text = _THOUSAND.sub(_thousand, text)
     text = _HUNDRED.sub(lambda m: f"{_TEENS[m['century']]}00{m['plural']}", text)
     text = _DECADE.sub(_decade, text)
     text = _ORDINAL.sub(_ordinal, text)
@@ -99,7 +98,7 @@ def _year(found: re.Match[str]) -> str:
     return f"{century}{_two_figures(found):02d}"
 
 
-def _millennium(found: re.Match[str]) -> str:
+def _thousand(found: re.Match[str]) -> str:
     return f"20{_two_figures(found):02d}"
 
 

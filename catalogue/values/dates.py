@@ -84,10 +84,13 @@ def _not_understood(text: str) -> str:
     phases = phase_texts(text) if len(text) <= written_dates.LONGEST_WORDS else ()
     if phases:
         told = "; ".join(f"{label} {date}" for label, date in phases)
-        several = "several phases" if len(phases) > 1 else "one phase"
-        return f"{quoted(text)} tells of {several} of making ({told}); enter each on its own phase."
+        if len(phases) == 1:
+            return f"{quoted(text)} dates one phase of making ({told}); enter it on that phase."
+        return f"{quoted(text)} tells of several phases of making ({told}); enter each on its own."
     if _AGE.search(text):
         return f"{quoted(text)} tells an age and not a date; write the years that it means."
+    if written_dates.names_missing_day(text):
+        return f"{quoted(text)} names a day that the calendar does not have."
     return f"{quoted(text)} is not understood as a date."
 
 

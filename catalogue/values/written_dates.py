@@ -24,7 +24,8 @@ from catalogue.values.date_stretch import (
 from catalogue.values.date_text import plain
 from catalogue.values.edtf_forms import DateError, quoted
 from catalogue.values.edtf_guard import guarded
-from catalogue.values.written_parts import completed_year, parts
+from catalogue.values.written_calendar import CALENDAR, FULL_DATES, completed_year
+from catalogue.values.written_eras import ERAS
 
 LONGEST_WORDS = 120
 """Characters of plain words read as a date; a longer text tells more than a date."""
@@ -32,7 +33,7 @@ LONGEST_WORDS = 120
 _SHARED_WITH_WORDS = re.compile(r"(?:-[0-9]{4}|[0-9]{4}-[0-9]{2})[?~%]?")
 """EDTF that plain writing uses too: -1940 and 1908-12."""
 
-_UNDATED = re.compile(NO_DATE)
+_UNDATED = re.compile(rf"{NO_DATE}|\?+")
 
 
 def readings(text: str, policy: DatePolicy) -> list[str]:
@@ -67,6 +68,12 @@ def _words(text: str, policy: DatePolicy) -> list[str]:
     return forward
 
 
+def names_missing_day(text: str) -> bool:
+    """True where the text is a full date whose day the calendar does not have."""
+    words, _ = without_marks(plain(text[:LONGEST_WORDS]))
+    return any(pattern.fullmatch(words) for pattern, reader in _READERS if reader in FULL_DATES)
+
+
 def _runs_forward(edtf: str) -> bool:
     try:
         edtf_forms.parse(edtf)
@@ -75,15 +82,34 @@ def _runs_forward(edtf: str) -> bool:
     return True
 
 
+_READERS = tuple((re.compile(pattern), reader) for pattern, reader in CALENDAR + ERAS)
+
+
+def _part(words: str, policy: DatePolicy) -> list[Stretch]:
+    """Every reading of a date that is written in one piece."""
+    for pattern, reader in _READERS:
+        found = pattern.fullmatch(words)
+        stretches = reader(found, policy) if found else []
+        if stretches:
+            return stretches
+    return []
+
+
 def _whole(words: str, policy: DatePolicy) -> list[Meaning]:
     """Every reading of a whole text."""
-    if part := parts(words, policy):
+    if part := _part(words, policy):
         return _singles(part)
+    if _NUMERIC_DATE.fullmatch(words):
+        return []
     rest, mark = without_marks(words)
     if rest != words:
         return [meaning.marked(mark) for meaning in _whole(rest, policy)]
     stretches = _open(words, policy) or _between(words, policy) or _bounded(words, policy)
     return _singles(stretches or _range(words, policy)) or _choice(words, policy)
+
+
+_NUMERIC_DATE = re.compile(r"[0-9]+[./-][0-9]+[./-][0-9]+")
+"""Three numbers are one date or none: the last of them is never a shortened year."""
 
 
 def _singles(stretches: list[Stretch]) -> list[Meaning]:
@@ -92,11 +118,10 @@ def _singles(stretches: list[Stretch]) -> list[Meaning]:
 
 def _term(words: str, policy: DatePolicy) -> list[Stretch]:
     """Every reading of one date inside a longer text."""
-    found = parts(words, policy)
-    if found:
-        return found
+    if part := _part(words, policy):
+        return part
     rest, mark = without_marks(words)
-    return [stretch.marked(mark) for stretch in parts(rest, policy)] if rest != words else []
+    return [stretch.marked(mark) for stretch in _part(rest, policy)] if rest != words else []
 
 
 _BEFORE = r"before|pre|prior to|earlier than|ante|<"
@@ -179,7 +204,7 @@ def _met(one: Stretch, two: Stretch) -> Iterator[Stretch]:
             yield Stretch(lower.start, upper.end, lower.start_mark, upper.end_mark)
 
 
-_TO = re.compile(r" ?(?:--?|/) ?| (?:to|through|thru|until|till?|up to) ")
+_TO = re.compile(r" ?(?:-to-|--?|/) ?| (?:to|through|thru|until|till?|up to) ")
 
 
 def _range(words: str, policy: DatePolicy) -> list[Stretch]:
@@ -205,13 +230,21 @@ _COMMA = re.compile(r", ?")
 
 def _choice(words: str, policy: DatePolicy) -> list[Meaning]:
     """Alternatives ("or"), several dates at once ("and"), or a list that does not say which."""
-    words = words.removeprefix("either ").removeprefix("both ")
+    words = words.removeprefix("either ").removeprefix("both ").removeprefix("each of ")
     for joint, joined in ((_OR, ("or",)), (_AND, ("and",)), (_COMMA, ("or", "and"))):
         if joint.search(words):
-            texts = [t for text in joint.split(words) for t in _COMMA.split(text)]
-            sides = _sides(texts, policy)
-            if all(sides):
+            sides = _listed(joint.split(words), policy)
+            if sides:
                 return [Meaning(members, how) for members in product(*sides) for how in joined]
+    return []
+
+
+def _listed(texts: list[str], policy: DatePolicy) -> list[list[Stretch]]:
+    """Readings of the members of a list; commas inside them separate further ones where needed."""
+    for split in (texts, [part for text in texts for part in _COMMA.split(text)]):
+        sides = _sides(split, policy)
+        if all(sides):
+            return sides
     return []
 
 
