@@ -7,7 +7,7 @@ densities.
 
 from collections.abc import Iterator, Mapping, Sequence
 from math import exp, pi, sqrt
-from typing import Final
+from typing import Final, TypeVar
 
 from catalogue.measurement.counting import ways_to_count
 from catalogue.measurement.estimates import SCATTER
@@ -140,11 +140,12 @@ def _points(foretold: Sequence[Foretold]) -> Iterator[float]:
             yield mean + 0.4 * step * spread
 
 
-Outcomes = Mapping[int | str, float]
+Outcome = TypeVar("Outcome", int, str)
+Outcomes = tuple[float, Mapping[Outcome, float]]  # probability, and of each outcome given it
 
 
-def _counting(foretold: Sequence[tuple[float, Outcomes]]) -> float:
-    best: dict[int | str, float] = {}
+def _counting(foretold: Sequence[Outcomes[Outcome]]) -> float:
+    best: dict[Outcome, float] = {}
     for probability, outcomes in foretold:
         total = sum(outcomes.values())
         for outcome, share in outcomes.items():
@@ -152,18 +153,18 @@ def _counting(foretold: Sequence[tuple[float, Outcomes]]) -> float:
     return (1 - CARELESS) * sum(best.values()) + CARELESS * foretold[0][0]
 
 
-def _column(proposal: Proposal) -> tuple[float, Outcomes]:
+def _column(proposal: Proposal) -> Outcomes[int]:
     return proposal.probability, {proposal.hypothesis.candidate.columns: 1.0}
 
 
-def _row(proposal: Proposal) -> tuple[float, Outcomes]:
+def _row(proposal: Proposal) -> Outcomes[int]:
     return proposal.probability, {proposal.hypothesis.candidate.rows: 1.0}
 
 
-def _pieced(proposal: Proposal) -> tuple[float, Outcomes]:
+def _pieced(proposal: Proposal) -> Outcomes[int]:
     candidate = proposal.hypothesis.candidate
     ways = ways_to_count(proposal.plan, candidate.columns, candidate.rows)
-    return proposal.probability, {**ways}
+    return proposal.probability, ways
 
 
 def _why(path: str, now: float, settles: float) -> str:
