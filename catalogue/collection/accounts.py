@@ -57,7 +57,7 @@ def make_link_token(database: Database, account: Account) -> str:
 
 
 def use_link_token(database: Database, token: str) -> Account | None:
-    """Return the account a token signs in and use the token up; None where it is used or expired."""
+    """Return the account a token signs in and use the token up; None if it is used or expired."""
     with writing(database):
         rows = list(
             database.query(

@@ -32,7 +32,7 @@ def connect(file: Path) -> Database:
 
 
 def connect_to_read(file: Path) -> Database:
-    """Return a connection that cannot write, not even where the folder itself is write-protected."""
+    """Return a connection that cannot write; it opens in a write-protected folder too."""
     for uri in (f"{file.absolute().as_uri()}?mode=ro", f"{file.absolute().as_uri()}?immutable=1"):
         connection = sqlite3.connect(uri, uri=True, isolation_level=None)
         try:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from catalogue.collection.fulltext import Word, words
@@ -39,7 +39,7 @@ def extracts(text: dict[str, str], question: Question, most: int = 2) -> tuple[E
             candidates.append((-different, order, field, content, found[first : last + 1]))
     candidates.sort(key=lambda each: each[:2])
     return tuple(
-        Extract(field, tuple(_pieces(content, window, lambda word: sought.has(word.term, field))))
+        Extract(field, tuple(_pieces(content, [(w, sought.has(w.term, field)) for w in window])))
         for _, _, field, content, window in candidates[:most]
     )
 
@@ -78,18 +78,18 @@ def _best_window(found: list[Word], hits: list[int]) -> tuple[int, int, int]:
     return best
 
 
-def _pieces(content: str, window: list[Word], is_hit: Callable[[Word], bool]) -> Iterator[Piece]:
-    start, end = window[0].start, window[-1].end
+def _pieces(content: str, window: list[tuple[Word, bool]]) -> Iterator[Piece]:
+    """Yield the text of a window of words, cut at each hit, with dots where text goes on."""
+    start, end = window[0][0].start, window[-1][0].end
     if start > 0:
         yield Piece("\N{HORIZONTAL ELLIPSIS} ", hit=False)
     place = start
-    for word in window:
-        if is_hit(word):
+    for word, is_hit in window:
+        if is_hit:
             if word.start > place:
                 yield Piece(content[place : word.start], hit=False)
             yield Piece(content[word.start : word.end], hit=True)
             place = word.end
-    rest = content[place:end]
-    if end < len(content):
-        rest += " \N{HORIZONTAL ELLIPSIS}"
-    yield Piece(rest, hit=False)
+    rest = content[place:end] + (" \N{HORIZONTAL ELLIPSIS}" if end < len(content) else "")
+    if rest:
+        yield Piece(rest, hit=False)

@@ -11,6 +11,7 @@ from catalogue.collection.indexing import SearchIndex
 from catalogue.collection.questions import read_question
 
 # Work that dates a quilt as an object: a design may be older, a repair is later.
+_MADE = "span.phases > 0"
 _MAKING = "kind NOT IN ('designed', 'repaired')"
 _SPAN = f"""
     SELECT quilt, min(date_earliest) AS earliest, max(date_latest) AS latest,
@@ -81,7 +82,7 @@ def _matching(database: Database, wanted: Wanted, published_only: bool) -> list[
     conditions, values = _conditions(wanted, published_only)
     query = f"""
         SELECT quilt.id FROM quilt LEFT JOIN ({_SPAN}) AS span ON span.quilt = quilt.id
-        WHERE {" AND ".join(conditions) or "true"} ORDER BY {SORTS.get(wanted.sort, SORTS["fit"])}"""
+        WHERE {" AND ".join(conditions) or "true"} ORDER BY {SORTS[wanted.sort]}"""
     return [row["id"] for row in database.query(query, values)]
 
 
@@ -92,9 +93,11 @@ def _conditions(wanted: Wanted, published_only: bool) -> tuple[list[str], dict[s
     if wanted.status:
         conditions.append("quilt.status = :status")
     if wanted.from_year is not None:
-        conditions.append("span.phases > 0 AND (span.ended < span.phases OR span.latest >= :first)")
+        conditions.append(f"{_MADE} AND (span.ended < span.phases OR span.latest >= :first)")
     if wanted.to_year is not None:
-        conditions.append("span.phases > 0 AND (span.begun < span.phases OR span.earliest <= :last)")
+        conditions.append(
+            "span.phases > 0 AND (span.begun < span.phases OR span.earliest <= :last)"
+        )
     if wanted.pattern is not None:
         conditions.append("quilt.id IN (SELECT quilt FROM block_kind WHERE pattern = :pattern)")
     if wanted.maker is not None:
@@ -115,7 +118,9 @@ def _conditions(wanted: Wanted, published_only: bool) -> tuple[list[str], dict[s
         "maker": wanted.maker,
         "publication": wanted.publication,
     }
-    used = {name: value for name, value in values.items() if any(f":{name}" in c for c in conditions)}
+    used = {
+        name: value for name, value in values.items() if any(f":{name}" in c for c in conditions)
+    }
     return conditions, used
 
 

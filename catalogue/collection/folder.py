@@ -69,7 +69,7 @@ class Collection:
         return self.folder / "index"
 
     def secret(self) -> bytes:
-        """Return the key that signs sessions, made at the first run and readable by its owner only."""
+        """Return the key that signs sessions, made at the first run, for its owner's eyes only."""
         file = self.folder / "secret"
         if not file.exists():
             handle = os.open(file, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600)

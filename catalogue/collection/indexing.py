@@ -27,6 +27,14 @@ from catalogue.collection.store import load_many
 _BATCH = 500
 
 
+Progress = Callable[[int, int], None]
+
+
+def no_progress(done: int, total: int) -> None:
+    """Tell nobody how far the work has come."""
+    del done, total
+
+
 class SearchIndex:
     """The index of one collection, safe to be used by several threads."""
 
@@ -36,14 +44,14 @@ class SearchIndex:
         self._index: Index | None = None
 
     def find(self, question: Question) -> dict[int, float]:
-        """Return the ids of the quilts that answer the question, with scores, all saves included."""
+        """Return the ids of the quilts that answer the question, with scores, all saves seen."""
         with self._lock:
             self.catch_up()
             assert self._index is not None
             return self._index.find(question)
 
     def catch_up(self) -> None:
-        """Bring the index up to date from the queue; rebuild it where it is not ours or not whole."""
+        """Bring the index up to date from the queue; rebuild it if it is not ours or not whole."""
         with self._lock:
             if self._index is None and not self._open_ours():
                 self.rebuild()
@@ -55,7 +63,7 @@ class SearchIndex:
             if queued:
                 self._bring(queued)
 
-    def rebuild(self, progress: Callable[[int, int], None] = lambda done, total: None) -> None:
+    def rebuild(self, progress: Progress = no_progress) -> None:
         """Make the index anew from the records, beside the old one, and put it in its place."""
         with self._lock:
             self.close()
@@ -111,7 +119,7 @@ class SearchIndex:
         self,
         ids: list[int],
         held: list[tuple[int, str]],
-        progress: Callable[[int, int], None] = lambda done, total: None,
+        progress: Progress = no_progress,
     ) -> Iterator[tuple[int, dict[str, str] | None]]:
         """Yield each quilt's text, None for one that is gone; note in `held` what was yielded."""
         for start in range(0, len(ids), _BATCH):
@@ -137,7 +145,9 @@ def faults(database: Database, folder: Path) -> list[str]:
     if manifest.pop(_VERSION, None) != VERSION:
         return ["The search index was made by another version of the catalogue."]
     found = _files(folder)
-    sentences = [f"The index file “{name}” is missing." for name in sorted(manifest.keys() - found.keys())]
+    sentences = [
+        f"The index file “{name}” is missing." for name in sorted(manifest.keys() - found.keys())
+    ]
     sentences += [
         f"The index file “{name}” is not one that the catalogue wrote."
         for name in sorted(found)

@@ -18,7 +18,7 @@ from catalogue.measurement.readings import TapeReadings, read_readings
 
 @dataclass(frozen=True)
 class ChosenLayout:
-    """The layout that stands for a quilt: accepted by somebody, or only proposed by the readings."""
+    """The layout that stands for a quilt: accepted by somebody, or proposed by the readings."""
 
     layout: Layout
     decision: LayoutDecision | None
@@ -46,7 +46,7 @@ def _infer(readings: TapeReadings) -> Inference:
 
 
 def chosen(quilt: Quilt) -> ChosenLayout | None:
-    """Return the layout that was accepted last, or else the likeliest one; None without readings."""
+    """Return the layout accepted last, or else the likeliest one; None without readings."""
     for decision in reversed(quilt.decisions):
         if decision.decision == "accepted":
             out_of_date = decision.readings != _readings_text(quilt)
@@ -61,9 +61,7 @@ def chosen(quilt: Quilt) -> ChosenLayout | None:
 
 def decide(quilt: Quilt, layout: Layout, decision: str, by: str, note: str = "") -> LayoutDecision:
     """Return a decision about a layout, with the readings as they stand."""
-    return LayoutDecision(
-        decision, layout_to_text(layout), _readings_text(quilt), by, now(), note
-    )
+    return LayoutDecision(decision, layout_to_text(layout), _readings_text(quilt), by, now(), note)
 
 
 def layout_to_text(layout: Layout) -> str:

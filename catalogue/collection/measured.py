@@ -1,4 +1,4 @@
-"""A quilt with new measurements: readings imply the parts they were taken of, and move with them."""
+"""A quilt with new measurements: readings imply the parts they are of, and move with them."""
 
 from __future__ import annotations
 
@@ -6,7 +6,6 @@ import dataclasses
 from typing import Any
 
 from catalogue.collection.records import BlockKind, Border, Quilt, Reading
-
 
 # The fields that a measuring session writes: what the tape read and what it implies.
 MEASURED = ("readings", "borders", "borders_seen", "sashing", "binding")

@@ -22,7 +22,7 @@ def keep(collection: Collection, data: bytes) -> Photograph:
     """
     examined = examine(data)
     digest = hashlib.sha256(data).hexdigest()
-    original = _original(collection, digest, examined.suffix)
+    original = original_in(collection.photographs, digest, examined.suffix)
     if not original.exists():
         _make_smaller(collection, digest, data)
         _write_whole(original, data)
@@ -31,7 +31,7 @@ def keep(collection: Collection, data: bytes) -> Photograph:
 
 def original(collection: Collection, photograph: Photograph) -> Path:
     """Return where the untouched original lies."""
-    return _original(collection, photograph.file, photograph.format)
+    return original_in(collection.photographs, photograph.file, photograph.format)
 
 
 def smaller(collection: Collection, photograph: Photograph, size: str, suffix: str) -> Path:
@@ -51,8 +51,9 @@ def digest_of(file: Path) -> str:
         return hashlib.file_digest(opened, "sha256").hexdigest()
 
 
-def _original(collection: Collection, digest: str, suffix: str) -> Path:
-    return collection.photographs / "originals" / digest[:2] / f"{digest}.{suffix}"
+def original_in(photographs: Path, digest: str, suffix: str) -> Path:
+    """Return where an original lies in a folder of photographs."""
+    return photographs / "originals" / digest[:2] / f"{digest}.{suffix}"
 
 
 def _smaller(collection: Collection, digest: str, size: str, suffix: str) -> Path:

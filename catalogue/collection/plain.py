@@ -11,7 +11,7 @@ from catalogue.values.dates import HistoricDate
 
 
 def to_plain(value: Any) -> Any:
-    """Return a field's value as JSON knows it: exact lengths as text, dates and records as objects."""
+    """Return a field's value as JSON has it: lengths as text, dates and records as objects."""
     if isinstance(value, Fraction):
         return str(value)
     if isinstance(value, tuple):

@@ -7,10 +7,12 @@ show by mistake what it never receives.
 from __future__ import annotations
 
 import dataclasses
-from typing import Any
+from typing import Any, TypeVar
 
 from catalogue.collection.records import Party, Quilt
 from catalogue.collection.related import Related
+
+Visible = TypeVar("Visible", Quilt, Party)
 
 # Fields that only members see, by kind of record. Everything else is public once published.
 PRIVATE: dict[type, frozenset[str]] = {
@@ -53,8 +55,7 @@ def party_for_visitors(party: Party) -> Party:
     emptied = _emptied(party)
     if not party.living:
         return emptied
-    defaults = {field.name: field.default for field in dataclasses.fields(Party)}
-    return dataclasses.replace(emptied, **{name: defaults[name] for name in PRIVATE_OF_THE_LIVING})
+    return dataclasses.replace(emptied, **_defaults(Party, PRIVATE_OF_THE_LIVING))
 
 
 def related_for_visitors(related: Related) -> Related:
@@ -63,9 +64,11 @@ def related_for_visitors(related: Related) -> Related:
     return dataclasses.replace(related, parties=parties)
 
 
-def _emptied(record: Any) -> Any:
+def _emptied(record: Visible) -> Visible:
     """Return the record with its private fields as they are in an empty record."""
-    defaults = {field.name: field.default for field in dataclasses.fields(record)}
-    return dataclasses.replace(
-        record, **{name: defaults[name] for name in PRIVATE[type(record)]}
-    )
+    return dataclasses.replace(record, **_defaults(type(record), PRIVATE[type(record)]))
+
+
+def _defaults(kind: type[Any], names: frozenset[str]) -> dict[str, Any]:
+    """Return what these fields hold in an empty record of this kind."""
+    return {field.name: field.default for field in dataclasses.fields(kind) if field.name in names}

@@ -39,7 +39,7 @@ class BlockKind:
 
 @dataclass(frozen=True)
 class Border:
-    """One border, counted from the inside out; `sides` is a comma-separated list, all four if empty."""
+    """One border, counted from the inside out; `sides` are separated by commas, empty for all."""
 
     sides: str = ""
     note: str = ""
@@ -77,7 +77,7 @@ class PhaseMaker:
 
 @dataclass(frozen=True)
 class Phase:
-    """One phase of making: designed, pieced, appliquéd, set together, quilted, bound or repaired."""
+    """One phase of making: designed, pieced, set together, quilted, bound, repaired and so on."""
 
     kind: str
     date: HistoricDate | None = None
@@ -110,7 +110,7 @@ class Technique:
 
 @dataclass(frozen=True)
 class Inscription:
-    """Words on the quilt, verbatim with their line breaks; `block` places a signature in the grid."""
+    """Words on the quilt, verbatim with line breaks; `block` places a signature in the grid."""
 
     text: str
     kind: str = "inscription"
@@ -124,7 +124,7 @@ class Inscription:
 
 @dataclass(frozen=True)
 class OwnershipPeriod:
-    """One period of ownership; begin and end are each bounded by two ISO dates, empty if unknown."""
+    """One period of ownership; begin and end lie between two ISO dates, empty if unknown."""
 
     party: str
     person: int | None = None
@@ -261,7 +261,7 @@ class Quilt:
 
 @dataclass(frozen=True)
 class PartyName:
-    """Another form of a party's name: birth, married, short, pen name or earlier name of a group."""
+    """Another form of a party's name: birth, married, short, pen or earlier name."""
 
     name: str
     form: str = "also known as"
@@ -338,7 +338,7 @@ class PatternName:
 
 @dataclass(frozen=True)
 class Pattern:
-    """One design; `design` is its key in the thesaurus of traditional blocks, empty if not there."""
+    """One design; `design` is its key in the thesaurus of traditional blocks, or empty."""
 
     name: str
     design: str = ""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from enum import StrEnum
+from typing import Any
 
 from sqlite_utils import Database
 
@@ -21,7 +22,7 @@ class Kind(StrEnum):
     PUBLICATION = "publication"
 
 
-_RECORD: dict[Kind, type[Party] | type[Pattern] | type[Publication]] = {
+_RECORD: dict[Kind, type[Any]] = {
     Kind.PARTY: Party,
     Kind.PATTERN: Pattern,
     Kind.PUBLICATION: Publication,
@@ -61,21 +62,30 @@ class Register:
         )
         return _label(row["name"], id, row["bearers"])
 
-    def id_of(self, kind: Kind, typed: str) -> int:
-        """Return the id of the record that a typed name means, added where there is none.
+    def find(self, kind: Kind, typed: str) -> int | None:
+        """Return the id of the record that a typed name means, None where there is none.
 
-        A name is found by its chief form or by any other form that only one record bears.
+        A name is found by its chief form first, then by any other form on record.
         """
         numbered = _NUMBERED.fullmatch(typed)
         if numbered is not None and self._bears(kind, int(numbered["id"]), numbered["name"]):
             return int(numbered["id"])
-        for query in (f"SELECT id FROM {kind} WHERE name = ? COLLATE NOCASE", _OTHER_NAMES.get(kind)):
+        for query in (
+            f"SELECT id FROM {kind} WHERE name = ? COLLATE NOCASE",
+            _OTHER_NAMES.get(kind),
+        ):
             found = {row["id"] for row in self._database.query(query, [typed])} if query else set()
             if found:
                 return min(found)
-        added = add(self._database, _RECORD[kind](name=typed), self._by)
-        assert added.id is not None
-        return added.id
+        return None
+
+    def id_of(self, kind: Kind, typed: str) -> int:
+        """Return the id of the record that a typed name means, added where there is none."""
+        found = self.find(kind, typed)
+        if found is not None:
+            return found
+        added: int = add(self._database, _RECORD[kind](name=typed), self._by).id
+        return added
 
     def _bears(self, kind: Kind, id: int, name: str) -> bool:
         rows = self._database.query(

@@ -11,7 +11,6 @@ from sqlite_utils import Database
 from catalogue.collection.records import Party, Pattern, Printing, Publication, Quilt
 from catalogue.collection.store import load_many
 
-
 _Kind = TypeVar("_Kind", Party, Pattern, Publication)
 
 

@@ -12,7 +12,7 @@ from catalogue.collection.database import writing
 
 @dataclass(frozen=True)
 class Settings:
-    """The settings of one collection; `base_address` is where visitors reach it, empty if nowhere."""
+    """The settings of one collection; `base_address` is where visitors reach it, or empty."""
 
     name: str = "A collection of quilts"
     place: str = ""

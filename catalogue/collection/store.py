@@ -159,9 +159,7 @@ def save(
     """
     with writing(database):
         record = load(database, kind, id)
-        changed = {
-            name: value for name, value in fields.items() if getattr(record, name) != value
-        }
+        changed = {name: value for name, value in fields.items() if getattr(record, name) != value}
         _refuse_conflict(database, record, changed, expecting)
         if not changed:
             return record
@@ -172,7 +170,7 @@ def save(
 def update(
     database: Database, kind: type[Record], id: int, edit: Callable[[Record], Record], *, by: str
 ) -> Record:
-    """Apply `edit` to the record as it stands now, inside the transaction: nothing can come between.
+    """Apply `edit` to the record as it stands now, inside the transaction.
 
     For changes that do not depend on what somebody saw on a page, such as adding a photograph.
     """

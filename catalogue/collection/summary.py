@@ -6,7 +6,6 @@ from dataclasses import dataclass
 
 from catalogue.collection.records import Photograph, Quilt
 from catalogue.collection.related import Related
-from catalogue.dating.phases import DatedPhase, headline
 
 UNKNOWN_MAKER = "maker unknown"
 
@@ -44,10 +43,13 @@ def summarise(quilt: Quilt, related: Related) -> Summary:
 
 def headline_date(quilt: Quilt) -> str:
     """Return the date in a few words, every phase that differs told apart; "undated" if none is."""
-    phases = [
-        DatedPhase(phase.kind, phase.date) for phase in quilt.phases if phase.date is not None
-    ]
-    return headline(phases)
+    said: dict[str, list[str]] = {}
+    for phase in quilt.phases:
+        if phase.date is not None and phase.kind not in ("designed", "repaired"):
+            said.setdefault(phase.date.says, []).append(phase.kind)
+    if len(said) == 1:
+        return next(iter(said))
+    return "; ".join(f"{' and '.join(kinds)} {date}" for date, kinds in said.items()) or "undated"
 
 
 def makers_line(quilt: Quilt, related: Related) -> str:

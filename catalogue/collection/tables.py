@@ -8,7 +8,6 @@ import typing
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import cache
 from typing import Any
 
 from catalogue.collection import records
@@ -78,9 +77,17 @@ class Field:
         return (self.name,)
 
 
-@cache
 def fields_of(record: type) -> tuple[Field, ...]:
     """Return the fields of a record type, read from its annotations."""
+    return _FIELDS[record]
+
+
+def children_of(record: type) -> tuple[Field, ...]:
+    """Return those fields of a record type whose rows lie in tables of their own."""
+    return tuple(field for field in _FIELDS[record] if field.rows is not None)
+
+
+def _fields(record: type[Any]) -> tuple[Field, ...]:
     hints = typing.get_type_hints(record)
     return tuple(_field(field.name, hints[field.name]) for field in dataclasses.fields(record))
 
@@ -93,14 +100,11 @@ def _field(name: str, hint: Any) -> Field:
     return Field(name, hint)
 
 
-@cache
-def children_of(record: type) -> tuple[Field, ...]:
-    """Return those fields of a record type whose rows lie in tables of their own."""
-    return tuple(field for field in fields_of(record) if field.rows is not None)
+_FIELDS: dict[type, tuple[Field, ...]] = {record: _fields(record) for record in TABLE_OF}
 
 
 def to_row(record: Any) -> dict[str, Any]:
-    """Return the columns of a record itself, without its id and without the rows of its children."""
+    """Return the columns of a record itself, without its id and without its children's rows."""
     row: dict[str, Any] = {}
     for field in fields_of(type(record)):
         if field.rows is None and field.name != "id":

@@ -1,10 +1,29 @@
-"""Which patterns, makers and publications the quilts refer to, and how often."""
+"""How much a collection holds, and which patterns, makers and publications its quilts refer to."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 
 from sqlite_utils import Database
+
+
+@dataclass(frozen=True)
+class Holdings:
+    """How many records of each kind a collection holds."""
+
+    quilts: int
+    parties: int
+    patterns: int
+    publications: int
+    photographs: int
+    readings: int
+
+
+def holdings(database: Database) -> Holdings:
+    """Return how much the collection holds."""
+    tables = ("quilt", "party", "pattern", "publication", "photograph", "reading")
+    counts = ", ".join(f"(SELECT count(*) FROM {table})" for table in tables)
+    return Holdings(*database.execute(f"SELECT {counts}").fetchone())
 
 
 @dataclass(frozen=True)

@@ -11,7 +11,7 @@ UNKNOWN_OR_YES = ("unknown", "yes", "no")
 EDGES = ("unknown", "bound", "raw")
 LENGTH_UNITS = ("in", "cm")
 
-# The settings a cataloguer can name by eye; the words of the trade, as `catalogue infer` takes them.
+# The settings a cataloguer can name by eye, as `catalogue infer` takes them.
 SETTINGS = (
     "straight",
     "on point",

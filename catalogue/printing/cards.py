@@ -19,12 +19,12 @@ from catalogue.collection.related import Related
 from catalogue.collection.settings import Settings
 from catalogue.collection.summary import UNKNOWN_MAKER, chief_photograph, headline_date
 from catalogue.measurement.drawing import draw_layout
-from catalogue.measurement.readings import ReadingError
 from catalogue.measurement.drawing_words import layout_title
+from catalogue.measurement.readings import ReadingError
 from catalogue.printing.sizes import size_in_words
 from catalogue.printing.typeset import Format, typeset
 
-# Width and height in inches; the two sizes in which index cards are sold (common practice, no source).
+# Width and height in inches: two sizes of index card (common practice, no source).
 CARD_SIZES = {"6x4": (6.0, 4.0), "5x3": (5.0, 3.0)}
 
 
@@ -145,7 +145,7 @@ def _drawing(quilt: Quilt) -> tuple[str, str]:
 def print_cards(
     collection: Collection, faces: Sequence[CardFace], settings: Settings, size: str, format: Format
 ) -> bytes:
-    """Return the cards, one to a page as PDF, or the first one as a picture. Raises TypesettingError."""
+    """Return the cards, one a page as PDF, or the first as a picture. Raises TypesettingError."""
     width, height = CARD_SIZES[size]
     pictures: dict[str, bytes] = {}
     cards = [_card_data(collection, face, number, pictures) for number, face in enumerate(faces)]

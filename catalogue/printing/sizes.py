@@ -9,7 +9,7 @@ from catalogue.values.lengths import format_inches, format_length
 
 
 def size_in_words(size: OverallSize | None) -> str:
-    """Return length x width with both named, in inches and centimetres; empty where not measured."""
+    """Return length x width, both named, in inches and centimetres; empty where not measured."""
     if size is None:
         return ""
     inches = f"length {_inches(size.length)} x width {_inches(size.width)} in"

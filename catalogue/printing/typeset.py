@@ -1,4 +1,4 @@
-"""Typesetting by typst in a process of its own: a template, data as JSON, pictures; out comes paper.
+"""Typesetting by typst in a process of its own: template, data as JSON and pictures in, paper out.
 
 The records reach the template as data and are never template source, so nothing in them is markup.
 A process of its own gives its memory back and cannot take the server down.

@@ -42,7 +42,7 @@ def save_form(
     After a conflict the form carries the newest revision: saving it again is then a decision.
     """
     assert record.id is not None
-    kind = type(record)
+    kind: type[Any] = type(record)
     fields = read_fields(form.own_fields, names) | (more or {})
     try:
         saved = save(

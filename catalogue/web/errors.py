@@ -7,7 +7,10 @@ from flask_wtf.csrf import CSRFError
 from werkzeug.exceptions import HTTPException
 
 _SAYS = {
-    400: ("This could not be read", "What your browser sent was incomplete. Go back and try again."),
+    400: (
+        "This could not be read",
+        "What your browser sent was incomplete. Go back and try again.",
+    ),
     403: ("Not for this account", "You are signed in, but this needs another role."),
     404: (
         "Nothing here",
@@ -28,9 +31,11 @@ def prepare(app: Flask) -> None:
     app.register_error_handler(HTTPException, _failed)
 
 
-def _expired(error: CSRFError) -> tuple[str, int]:
+def _expired(_: CSRFError) -> tuple[str, int]:
     says = "The page was open too long, or in another session. Go back, copy your text, reload."
-    return render_template("errors/error.html", code=400, title="Please send it again", says=says), 400
+    return render_template(
+        "errors/error.html", code=400, title="Please send it again", says=says
+    ), 400
 
 
 def _failed(error: HTTPException) -> tuple[str, int]:

@@ -109,7 +109,7 @@ def decision(id: int) -> Response:
 
 
 def _measured(quilt: Quilt, form: SeenForm, sheet: Sheet) -> Quilt:
-    """Return the quilt as the page describes it; a reading of a part says that the part is there."""
+    """Return the quilt as the page describes it; a reading of a part says that it is there."""
     seen = read_fields(form.own_fields, register())
     return with_measurements(quilt, seen, sheet.readings())
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
+from functools import partial
 
 from flask import Blueprint, abort, flash, redirect, render_template, request, send_file, url_for
 from flask_login import login_required
@@ -77,7 +78,7 @@ def album(id: int) -> Response | str | tuple[str, int]:
 
 
 def _described(quilt: Quilt, rows: tuple[Photograph, ...]) -> tuple[Photograph, ...]:
-    """Return the photographs with the texts of the rows; the pictures themselves stay as they are."""
+    """Return the photographs with the texts of the rows; the pictures themselves stay."""
     known = {photo.id: photo for photo in quilt.photographs}
     return tuple(
         dataclasses.replace(
@@ -106,7 +107,7 @@ def upload(id: int) -> Response:
         except PhotographError as error:
             flash(f"“{(file.filename or '')[:80]}” was not kept. {error}", "error")
             continue
-        update(database(), Quilt, id, lambda quilt, p=photograph: _with(quilt, p), by=signed_name())
+        update(database(), Quilt, id, partial(_with, photograph), by=signed_name())
         added += 1
     if added:
         flash(f"{added} photograph{'s' * (added != 1)} kept. Say below what each one shows.")
@@ -116,7 +117,7 @@ def upload(id: int) -> Response:
     return redirect(url_for("photographs.album", id=id))
 
 
-def _with(quilt: Quilt, photograph: Photograph) -> Quilt:
+def _with(photograph: Photograph, quilt: Quilt) -> Quilt:
     """Return the quilt with one photograph more, unless it has this very one already."""
     if any(photo.file == photograph.file for photo in quilt.photographs):
         return quilt

@@ -14,9 +14,9 @@ from catalogue.collection.measuring import overall_size
 from catalogue.collection.publishing import designer_line, printing_line
 from catalogue.collection.records import Photograph, Quilt
 from catalogue.measurement.drawing import draw_layout
+from catalogue.measurement.drawing_words import layout_title
 from catalogue.measurement.layouts import Layout
 from catalogue.measurement.readings import ReadingError
-from catalogue.measurement.drawing_words import layout_title
 from catalogue.patterns import thesaurus
 from catalogue.patterns.drawing import draw_design
 from catalogue.photographs.derivatives import SIZES
@@ -71,9 +71,7 @@ def size_of(quilt: Quilt) -> str:
 
 def picture_address(quilt: int, photograph: Photograph, size: str, suffix: str = "webp") -> str:
     """Return the address of one of a photograph's smaller pictures."""
-    return url_for(
-        "photographs.picture", id=quilt, number=photograph.id, size=size, suffix=suffix
-    )
+    return url_for("photographs.picture", id=quilt, number=photograph.id, size=size, suffix=suffix)
 
 
 def picture_set(quilt: int, photograph: Photograph) -> str:

@@ -71,7 +71,7 @@ def quilt_page(id: int) -> str:
 
 @pages.route("/quilts/new", methods=["GET", "POST"])
 @login_required
-def new_quilt() -> str | Response:
+def new_quilt() -> Response | tuple[str, int]:
     """Begin the record of a quilt that has just been handed over."""
     form = IdentityForm()
     if form.validate_on_submit() and number_is_free(form, None):

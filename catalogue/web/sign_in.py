@@ -12,7 +12,7 @@ from catalogue.web.shared import database
 pages = Blueprint("sign_in", __name__)
 
 
-class Member(UserMixin):  # type: ignore[misc]
+class Member(UserMixin):
     """An account as the session knows it."""
 
     def __init__(self, account: accounts.Account) -> None:
@@ -28,7 +28,7 @@ def prepare(app: Flask) -> None:
     manager.login_message = "This page is for members: please sign in first."
     manager.session_protection = "strong"
 
-    @manager.user_loader  # type: ignore[untyped-decorator]
+    @manager.user_loader
     def member(id: str) -> Member | None:
         account = accounts.find(database(), int(id)) if id.isdigit() else None
         return Member(account) if account is not None else None

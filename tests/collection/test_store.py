@@ -73,7 +73,9 @@ def full_quilt(collection: Collection) -> Quilt:
         borders=(Border("left, right"), Border()),
         readings=(Reading("overall", "width", "85 1/4", Fraction(341, 4), where="top edge"),),
         phases=(
-            Phase("pieced", read_date("1890s"), makers=(PhaseMaker(maker.id), PhaseMaker(maker.id))),
+            Phase(
+                "pieced", read_date("1890s"), makers=(PhaseMaker(maker.id), PhaseMaker(maker.id))
+            ),
             Phase("quilted", read_date("1978")),
         ),
         inscriptions=(Inscription("For Tom\nfrom his mother"),),

@@ -1,1 +1,1 @@
-"""What people fill in: fields that read as people write, rows that repeat, sections that save alone."""
+"""What people fill in: fields that read as people write, rows that repeat, sections."""

@@ -16,6 +16,9 @@ LONGEST_LINE = 500
 LONGEST_TEXT = 40_000
 
 
+_KEPT = "\n\t\N{ZERO WIDTH JOINER}\N{ZERO WIDTH NON-JOINER}"
+
+
 class LineField(StringField):
     """One line of text, without blanks at its ends."""
 
@@ -116,7 +119,7 @@ class ChoiceField(SelectField):
 
 
 class ReferenceField(LineField):
-    """The name of a person, pattern or publication; one that is not yet known is added on saving."""
+    """The name of a person, pattern or publication; an unknown one is added on saving."""
 
     def __init__(self, label: str, kind: Kind, **options: Any) -> None:
         super().__init__(label, **options)
@@ -137,4 +140,6 @@ class Needed:
 def _clean(text: str) -> str:
     """Return the text with plain line ends and without control characters."""
     lines = text.replace("\r\n", "\n").replace("\r", "\n")
-    return "".join(c for c in lines if c in "\n\t" or c.isprintable() or c == "\N{ZERO WIDTH JOINER}")
+    return "".join(
+        c for c in lines if c in "\n\t" or c.isprintable() or c == "\N{ZERO WIDTH JOINER}"
+    )

@@ -1,4 +1,4 @@
-"""Rows that repeat: as many as there are, a few blank ones after them, in an order people choose."""
+"""Rows that repeat: as many as there are, blank ones after them, in an order people choose."""
 
 from __future__ import annotations
 
@@ -83,7 +83,7 @@ class Rows(FieldList):
         for _ in range(min(self.spare - blank, MOST_ROWS - len(self.entries))):
             self.append_entry()
 
-    def validate(self, form: Any, extra_validators: Any = ()) -> bool:
+    def validate(self, form: Any, *_: Any) -> bool:
         """Validate the rows that will be kept; what is blank or to be removed cannot be wrong."""
         self.errors = [row.errors for row in self._kept() if not row.validate(form)]
         return not self.errors

@@ -5,7 +5,7 @@ The readings have a page of their own (`measuring`), photographs are uploaded (`
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from flask_wtf import FlaskForm
@@ -13,8 +13,11 @@ from wtforms import BooleanField, HiddenField, SelectField
 from wtforms.validators import ValidationError
 
 from catalogue.collection import records, vocabulary
-from catalogue.collection.register import Kind
+from catalogue.collection.ownership import dated
+from catalogue.collection.register import Kind, Register
+from catalogue.provenance.transfer_dates import read_transfer_dates
 from catalogue.values.accession import AccessionError, parse_accession
+from catalogue.values.dates import DateError
 from catalogue.web.forms.fields import (
     ChoiceField,
     DayField,
@@ -28,7 +31,7 @@ from catalogue.web.forms.fields import (
 from catalogue.web.forms.rows import RowForm, Rows
 
 
-class SectionForm(FlaskForm):  # type: ignore[misc]
+class SectionForm(FlaskForm):
     """A form that knows at which revision of the record it was filled in."""
 
     revision = HiddenField()
@@ -123,13 +126,26 @@ class InscriptionRow(RowForm):
 class OwnershipRow(RowForm):
     record = records.OwnershipPeriod
     party = LineField("Owner", validators=[Needed("Write the owner, or “Unknown party”.")])
-    person = ReferenceField("Same as, on record", Kind.PARTY)
-    method = LineField("How it came", description="created by, by descent to, gift to, purchased by")
+    method = LineField(
+        "How it came", description="created by, by descent to, gift to, purchased by"
+    )
     place = LineField("Place")
     dates = LineField("Dates", description="1937 until 1962, by 1995")
     possibly = BooleanField("Possibly")
     direct = BooleanField("Passed straight to the next owner")
     note = LineField("Grounds")
+
+    def validate_dates(self, field: Any) -> None:
+        try:
+            if field.data:
+                read_transfer_dates(field.data)
+        except DateError as error:
+            raise ValidationError(str(error)) from error
+
+    def to_record(self, register: Register) -> records.OwnershipPeriod:
+        """Return the period with its dates understood and its owner linked, if on record."""
+        period = dated(super().to_record(register))
+        return replace(period, person=register.find(Kind.PARTY, period.party))
 
 
 class ConditionRow(RowForm):
@@ -249,7 +265,9 @@ SECTIONS = {
     section.key: section
     for section in (
         Section("identity", "The quilt", "What it is called and where it stands.", IdentityForm),
-        Section("arrival", "How it came", "Seen by members only, but for the credit line.", ArrivalForm),
+        Section(
+            "arrival", "How it came", "Seen by members only, but for the credit line.", ArrivalForm
+        ),
         Section(
             "making",
             "Makers and dates",

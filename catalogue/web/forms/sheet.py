@@ -88,12 +88,8 @@ class Sheet:
 
 def _changed(box: Box, line: Line, inches: Fraction, by: str, today: str) -> Reading:
     if box.reading is not None:
-        return dataclasses.replace(
-            box.reading, written=box.typed, inches=inches, by=by, on=today
-        )
-    return Reading(
-        line.part, line.dimension, box.typed, inches, line.number, box.where, by, today
-    )
+        return dataclasses.replace(box.reading, written=box.typed, inches=inches, by=by, on=today)
+    return Reading(line.part, line.dimension, box.typed, inches, line.number, box.where, by, today)
 
 
 def _keys(quilt: Quilt) -> Iterator[tuple[str, int, str, str]]:

@@ -1,0 +1,160 @@
+"""The commands: make a collection and serve it, infer layouts, read dates, check what is there."""
+
+from __future__ import annotations
+
+import json
+import sys
+from collections.abc import Callable, Iterator
+from pathlib import Path
+from typing import IO, Any
+
+import click
+
+# Subjects are imported where they are used, so that `catalogue read` need not wait for the web.
+
+
+@click.group()
+@click.version_option(package_name="quilt-catalogue")
+def main() -> None:
+    """The catalogue of a quilt collection."""
+
+
+@main.command()
+@click.argument("folder", type=click.Path(path_type=Path), default=Path("demo_collection"))
+@click.option("--no-serve", is_flag=True, help="Stop before serving.")
+@click.option("--port", type=click.IntRange(0, 65535), default=8765, show_default=True)
+def demo(folder: Path, no_serve: bool, port: int) -> None:
+    """Make the sample collection in FOLDER, say what came of it, and serve it."""
+    from catalogue.demonstration import demonstrate
+
+    _or_explain(lambda: demonstrate(folder, click.echo))
+    if not no_serve:
+        _serve(folder, port)
+
+
+@main.command()
+@click.argument("folder", type=click.Path(path_type=Path))
+@click.option("--name", prompt="Name of the guild or collection", help="Name of the collection.")
+@click.option("--place", default="", help="Where it is.")
+def begin(folder: Path, name: str, place: str) -> None:
+    """Make a new, empty collection in FOLDER."""
+    from catalogue.collection import settings
+    from catalogue.collection.folder import Collection
+
+    collection = _or_explain(lambda: Collection.create(folder))
+    settings.write(collection.database, settings.Settings(name, place))
+    click.echo(f"“{name}” is begun. Serve it with: catalogue serve {folder}")
+
+
+@main.command()
+@click.argument("folder", type=click.Path(path_type=Path))
+@click.option("--port", type=click.IntRange(0, 65535), default=8765, show_default=True)
+def serve(folder: Path, port: int) -> None:
+    """Serve the collection in FOLDER on this machine, and print a sign-in link."""
+    _serve(folder, port)
+
+
+@main.command()
+@click.argument("folder", type=click.Path(path_type=Path))
+def reindex(folder: Path) -> None:
+    """Make the search index of the collection in FOLDER anew."""
+    from catalogue.collection.folder import Collection
+    from catalogue.collection.indexing import SearchIndex
+
+    collection = _or_explain(lambda: Collection.open(folder))
+    SearchIndex(collection).rebuild(lambda done, total: click.echo(f"{done} of {total} quilts"))
+
+
+@main.command()
+@click.argument("folder", type=click.Path(path_type=Path))
+def check(folder: Path) -> None:
+    """Check the collection in FOLDER without changing it; one JSON object a finding."""
+    from dataclasses import asdict
+
+    from catalogue.collection import checking
+    from catalogue.collection.database import CollectionError
+
+    try:
+        findings = checking.check(folder)
+    except CollectionError as error:
+        click.echo(str(error), err=True)
+        sys.exit(2)
+    for finding in findings:
+        _print_json(asdict(finding))
+    sys.exit(1 if findings else 0)
+
+
+@main.command()
+@click.argument("file", type=click.File("rb"), default="-")
+def infer(file: IO[bytes]) -> None:
+    """Infer layouts from tape readings: one quilt as JSON a line in, one answer a line out."""
+    from catalogue.measurement.lines import answer_line
+
+    for line in _lines(file):
+        _print_json(answer_line(line))
+
+
+@main.group()
+def read() -> None:
+    """Read what people write: one line in, one JSON object out."""
+
+
+@read.command()
+@click.argument("file", type=click.File("rb"), default="-")
+@click.option("--edtf", is_flag=True, help="Read EDTF only, and print it back unchanged.")
+def dates(file: IO[bytes], edtf: bool) -> None:
+    """Read dates with their doubt."""
+    from catalogue.values.dates import answer_date
+
+    for line in _lines(file):
+        _print_json(answer_date(line, edtf))
+
+
+@read.command()
+@click.argument("file", type=click.File("rb"), default="-")
+def dimensions(file: IO[bytes]) -> None:
+    """Read dimension strings."""
+    from catalogue.values.dimensions import answer_dimensions
+
+    for line in _lines(file):
+        _print_json(answer_dimensions(line))
+
+
+@read.command()
+@click.argument("file", type=click.File("rb"), default="-")
+def provenance(file: IO[bytes]) -> None:
+    """Read provenance texts."""
+    from catalogue.provenance.reading import answer_provenance
+
+    for line in _lines(file):
+        _print_json(answer_provenance(line))
+
+
+def _lines(file: IO[bytes]) -> Iterator[str]:
+    """Yield the lines of a file that are not blank, without their ends, whatever their bytes."""
+    for raw in file:
+        line = raw.decode("utf-8-sig", "replace").rstrip("\r\n")
+        if line.strip():
+            yield line
+
+
+def _print_json(answer: dict[str, Any]) -> None:
+    sys.stdout.buffer.write(json.dumps(answer, ensure_ascii=False).encode("utf-8", "replace"))
+    sys.stdout.buffer.write(b"\n")
+
+
+def _serve(folder: Path, port: int) -> None:
+    from catalogue.collection.folder import Collection
+    from catalogue.serving import serve as serve_collection
+
+    serve_collection(_or_explain(lambda: Collection.open(folder)), port, click.echo)
+
+
+def _or_explain(action: Callable[[], Any]) -> Any:
+    """Return what the action returns; a fault that has a sentence of its own ends the command."""
+    from catalogue.collection.database import CollectionError
+
+    try:
+        return action()
+    except CollectionError as error:
+        raise click.ClickException(str(error)) from error

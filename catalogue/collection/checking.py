@@ -1,0 +1,87 @@
+"""Checking a collection without changing it: what is damaged, missing, or contradicts itself."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+
+from sqlite_utils import Database
+
+from catalogue.collection import indexing
+from catalogue.collection.contradictions import contradictions
+from catalogue.collection.folder import open_to_read
+from catalogue.collection.photographs import digest_of, original_in
+from catalogue.collection.records import Quilt
+from catalogue.collection.related import related_to
+from catalogue.collection.store import load_many
+
+
+@dataclass(frozen=True)
+class Finding:
+    """Something amiss: what kind of thing, where, and one sentence about it."""
+
+    what: str
+    where: str
+    says: str
+
+
+def check(folder: Path) -> list[Finding]:
+    """Return everything amiss in a collection, opened read-only. Raises CollectionError."""
+    database = open_to_read(folder)
+    try:
+        damaged = list(_damage(database))
+        if damaged:
+            return damaged
+        return [
+            *_broken_references(database),
+            *_photographs(database, folder),
+            *_index(database, folder),
+            *_contradictions(database),
+        ]
+    finally:
+        database.close()
+
+
+def _damage(database: Database) -> Iterator[Finding]:
+    """What SQLite itself finds wrong with its file."""
+    for row in database.execute("PRAGMA integrity_check").fetchall():
+        if row[0] != "ok":
+            yield Finding("database", "catalogue.db", f"SQLite says: {row[0]}.")
+
+
+def _broken_references(database: Database) -> Iterator[Finding]:
+    for table, rowid, target, _ in database.execute("PRAGMA foreign_key_check").fetchall():
+        yield Finding(
+            "reference", f"{table} {rowid}", f"It refers to a {target} that is not on record."
+        )
+
+
+def _photographs(database: Database, folder: Path) -> Iterator[Finding]:
+    rows = database.query("SELECT DISTINCT quilt, file, format FROM photograph ORDER BY quilt, id")
+    for row in rows:
+        file = original_in(folder / "photographs", row["file"], row["format"])
+        where = f"quilt {row['quilt']}, photograph {row['file'][:12]}"
+        if not file.is_file():
+            yield Finding("photograph", where, "The original is missing.")
+        elif digest_of(file) != row["file"]:
+            yield Finding("photograph", where, "The original has been altered or damaged.")
+
+
+def _index(database: Database, folder: Path) -> Iterator[Finding]:
+    index = folder / "index"
+    for sentence in indexing.faults(database, index):
+        yield Finding("index", "index", sentence)
+    for id in indexing.out_of_step(database):
+        yield Finding("index", f"quilt {id}", "The search index does not hold it as it now is.")
+
+
+def _contradictions(database: Database) -> Iterator[Finding]:
+    ids = [row["id"] for row in database.query("SELECT id FROM quilt ORDER BY id")]
+    for start in range(0, len(ids), 500):
+        quilts = load_many(database, Quilt, ids[start : start + 500])
+        related = related_to(database, quilts)
+        for quilt in quilts:
+            where = f"quilt {quilt.id}, {quilt.accession or quilt.title}"
+            for sentence in contradictions(quilt, related):
+                yield Finding("contradiction", where, sentence)

@@ -1,0 +1,41 @@
+"""Serving one collection on this machine: four threads, a database connection each."""
+
+from __future__ import annotations
+
+import socket
+from collections.abc import Callable
+
+import waitress
+
+from catalogue.collection import accounts
+from catalogue.collection.folder import Collection
+from catalogue.web import create_app
+
+HOST = "127.0.0.1"
+_THREADS = 4  # the interpreter is the limit: more threads were measured to be slower
+
+
+def serve(collection: Collection, port: int, say: Callable[[str], None]) -> None:
+    """Serve until interrupted; `say` gets the address and a sign-in link that works once.
+
+    Where the port is taken, a free one is used.
+    """
+    app = create_app(collection)
+    app.extensions["search_index"].catch_up()
+    listening = _listen(port)
+    address = f"http://{HOST}:{listening.getsockname()[1]}"
+    keeper = accounts.add(collection.database, "Keeper", "keeper")
+    token = accounts.make_link_token(collection.database, keeper)
+    say(f"Serving at {address}/ (stop with Ctrl-C).")
+    say(f"Sign in, once: {address}/sign-in/{token}")
+    waitress.serve(app, sockets=[listening], threads=_THREADS, ident=None)
+
+
+def _listen(port: int) -> socket.socket:
+    listening = socket.socket(socket.AF_INET, socket.SOCK_STREAM)
+    listening.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+    try:
+        listening.bind((HOST, port))
+    except OSError:
+        listening.bind((HOST, 0))
+    return listening
