@@ -196,25 +196,37 @@ def _triangles(net: _Net, margin: Sides) -> Iterator[PieceArray]:
     inset = net.reach - net.half
     begin, base = net.reach + inset, net.pitch - 2 * inset
     for far, sign, out in ((0.0, 1, margin.top), (net.length, -1, margin.bottom)):
-        level = tuple((u, far + sign * v) for u, v in _drawn_out(begin, base, out))
+        level = tuple((u, far + sign * v) for u, v in _drawn_out(begin, base, inset, out))
         yield net.array("side_triangles", level, net.columns - 1, 1)
     for far, sign, out in ((0.0, 1, margin.left), (net.width, -1, margin.right)):
-        upright = tuple((far + sign * v, u) for u, v in _drawn_out(begin, base, out))
+        upright = tuple((far + sign * v, u) for u, v in _drawn_out(begin, base, inset, out))
         yield net.array("side_triangles", upright, 1, net.rows - 1)
     yield from _corners(net, margin)
 
 
-def _drawn_out(begin: float, base: float, out: float) -> tuple[Point, ...]:
-    """A side triangle by distance along the edge and inwards from it, with `out` beyond it."""
-    triangle = ((begin + base, 0.0), (begin + base / 2, base / 2), (begin, 0.0))
-    return ((begin, -out), (begin + base, -out), *triangle) if out else triangle
+def _drawn_out(begin: float, base: float, inset: float, out: float) -> tuple[Point, ...]:
+    """A side triangle by distance along the edge and inwards from it, with `out` beyond it.
+
+    What lies beyond reaches `inset` further both ways, to the middle of the blocks' points.
+    """
+    end = begin + base
+    triangle = ((end, 0.0), (begin + base / 2, base / 2), (begin, 0.0))
+    if not out:
+        return triangle
+    beyond = ((begin - inset, -out), (end + inset, -out))
+    if not inset:
+        return (*beyond, *triangle)
+    return (*beyond, (end + inset, 0.0), *triangle, (begin - inset, 0.0))
 
 
 def _corners(net: _Net, margin: Sides) -> Iterator[PieceArray]:
-    leg = net.half
+    leg, reach = net.half, net.reach
     for far_x, right, out_x in ((0.0, 1, margin.left), (net.width, -1, margin.right)):
         for far_y, below, out_y in ((0.0, 1, margin.top), (net.length, -1, margin.bottom)):
-            corner = ((-out_x, -out_y), (leg, -out_y), (leg, 0.0), (0.0, leg), (-out_x, leg))
+            corner = [(-out_x, -out_y), (leg, -out_y), (leg, 0.0), (0.0, leg), (-out_x, leg)]
+            if reach > leg and (out_x or out_y):
+                corner[1:2] = [(reach, -out_y), (reach, 0.0)]
+                corner[-1:] = [(0.0, reach), (-out_x, reach)]
             shape = tuple((far_x + right * u, far_y + below * v) for u, v in corner)
             yield net.array("corner_triangles", shape, 1, 1)
 

@@ -64,6 +64,8 @@ def layout_title(layout: Layout) -> str:
         parts.append(f"{frames} frame{'' if frames == 1 else 's'}")
     elif layout.sashing != "none" and FRAMED_BLOCKS not in layout.details:
         parts.append(f"sashing {layout.sashing}")
+    elif layout.sashing == "none" and layout.setting in ("straight", "on point"):
+        parts.append("edge to edge")
     return ", ".join((*parts, *layout.details))
 
 
