@@ -8,6 +8,8 @@ from drawn_layouts import layout_of, one_of_each, plan_of, without_repeat
 
 from catalogue.measurement.drawing_fields import lay_out
 from catalogue.measurement.drawing_pieces import Point
+from catalogue.measurement.drawing_quilt import quilt_of
+from catalogue.measurement.inference import infer
 from catalogue.measurement.layouts import (
     CENTRE_ON_POINT,
     COLUMNS_ON_POINT,
@@ -19,6 +21,7 @@ from catalogue.measurement.layouts import (
     Layout,
     Pieces,
 )
+from catalogue.measurement.readings import read_readings
 from catalogue.measurement.settings import PLANS, Plan, Shape
 
 EVERY_LAYOUT = list(one_of_each())
@@ -155,6 +158,45 @@ def test_pieces_tile_the_field(layout: Layout) -> None:
         if array.kind != "cut_strips"
     )
     assert covered == pytest.approx(field.width * field.length)
+
+
+RECORDS = [
+    {"overall": {"width": ["92"], "length": ["90 1/2"]}, "block": {"width": ["12"]}},
+    {
+        "overall": {"width": ["66 1/4"], "length": ["82"]},
+        "block": {"width": ["6"]},
+        "sashing": {"width": ["2"], "cornerstones": True},
+        "borders": [],
+    },
+    {
+        "overall": {"width": ["62 1/2"], "length": ["79"]},
+        "block": {"width": ["10"]},
+        "setting": "on point",
+        "borders": [{"width": ["6"]}, {"width": ["4"], "sides": ["top", "bottom"]}],
+        "binding": {"width": ["3/8"]},
+    },
+    {
+        "overall": {"width": ["72 1/2"], "length": ["85"]},
+        "block": {"width": ["6"]},
+        "setting": "strippy",
+    },
+    {"overall": {"width": ["74"], "length": ["87"]}, "block": {"width": ["6"], "length": ["5.2"]}},
+]
+
+
+@pytest.mark.parametrize("record", RECORDS, ids=lambda r: "x".join(r["overall"]["width"]))
+def test_what_the_inference_proposes_fills_the_space_inside_its_borders(
+    record: dict[str, object],
+) -> None:
+    proposed = infer(read_readings(record)).layouts
+    assert proposed
+    for layout in proposed:
+        quilt, inside = quilt_of(layout), quilt_of(layout).frames[-1]
+        assert (inside.width, inside.length) == pytest.approx(
+            (quilt.field.width, quilt.field.length), abs=1e-6
+        )
+        drawn = {f.name: quilt.field.count(f.name) for f in fields(Pieces)}  # type: ignore[arg-type]
+        assert drawn == {f.name: getattr(layout.pieces, f.name) for f in fields(Pieces)}
 
 
 def test_a_strippy_with_outside_strips_begins_and_ends_with_one() -> None:
