@@ -90,7 +90,7 @@ def read_dimensions(text: str) -> Dimensions:
     return Dimensions(text, width, length, order, tuple(notes), tuple(cautions))
 
 
-def dimensions_answer(text: str) -> dict[str, object]:
+def answer_dimensions(text: str) -> dict[str, object]:
     """The object that `catalogue read dimensions` prints for one line; never raises."""
     try:
         found = read_dimensions(text)

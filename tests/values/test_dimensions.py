@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from catalogue.values.dimensions import DimensionsError, dimensions_answer, read_dimensions
+from catalogue.values.dimensions import DimensionsError, answer_dimensions, read_dimensions
 from catalogue.values.lengths import format_length
 
 CM = 2.54
@@ -43,7 +43,7 @@ HOUSE_ORDER = [
 def test_two_numbers_without_labels_are_length_by_width(
     text: str, length: float, width: float
 ) -> None:
-    answer = dimensions_answer(text)
+    answer = answer_dimensions(text)
     assert answer["length_in"] == pytest.approx(length, abs=0.0006)
     assert answer["width_in"] == pytest.approx(width, abs=0.0006)
     assert answer["order"] == "length x width"
@@ -74,7 +74,7 @@ LABELLED = [
 
 @pytest.mark.parametrize(("text", "length", "width", "order"), LABELLED)
 def test_labels_rule_over_the_order(text: str, length: float, width: float, order: str) -> None:
-    answer = dimensions_answer(text)
+    answer = answer_dimensions(text)
     assert answer["length_in"] == pytest.approx(length, abs=0.0006)
     assert answer["width_in"] == pytest.approx(width, abs=0.0006)
     assert answer["order"] == {"l": "length x width", "w": "width x length"}[order]
@@ -91,7 +91,7 @@ def test_a_circle_and_a_square_need_one_number(text: str, order: str) -> None:
 
 
 def test_one_labelled_side_leaves_the_other_unknown_and_says_so() -> None:
-    answer = dimensions_answer("Width: 79 in.")
+    answer = answer_dimensions("Width: 79 in.")
     assert (answer["width_in"], answer["length_in"]) == (79, None)
     assert answer["cautions"] == ["Only the width is given."]
 
@@ -149,7 +149,7 @@ def test_doubts_are_said_beside_the_reading(
 def test_what_gives_no_width_and_length_is_refused(text: str, reason: str) -> None:
     with pytest.raises(DimensionsError, match=reason):
         read_dimensions(text)
-    assert set(dimensions_answer(text)) == {"id", "text", "error"}
+    assert set(answer_dimensions(text)) == {"id", "text", "error"}
 
 
 def test_the_reading_is_said_in_the_unit_it_was_written_in() -> None:
@@ -178,7 +178,7 @@ def test_inches_and_their_centimetres_agree(length: int, width: int) -> None:
 
 @given(st.text() | st.text(alphabet="0123456789 /-.,'\"()[]:;½xXhwlcmindab", max_size=90))
 def test_any_text_gives_one_object_that_can_be_printed(text: str) -> None:
-    answer = dimensions_answer(text)
+    answer = answer_dimensions(text)
     assert answer["text"] == text
     shown = {key: value for key, value in answer.items() if key != "text"}
     assert json.dumps(shown, ensure_ascii=False).encode()
@@ -186,4 +186,4 @@ def test_any_text_gives_one_object_that_can_be_printed(text: str) -> None:
 
 @pytest.mark.parametrize("piece", ["1 x ", "(", "a) ", "h ", "1/", "1-", "x", "approx ", "1' "])
 def test_repetitions_do_not_slow_the_reading(piece: str) -> None:
-    assert "error" in dimensions_answer((piece * 1000)[:1000])
+    assert "error" in answer_dimensions((piece * 1000)[:1000])
