@@ -118,12 +118,20 @@ class Index:
             writer.cancel()
             raise
         writer.commit()
-        self._searcher = self._searcher.refresh()
+        self._refresh()
 
     def find(self, question: Question) -> dict[int, float]:
         """Return the ids of the quilts that answer the question, each with its score."""
         found = self._searcher.search(_query(question), limit=None)
         return {int(hit["id"]): float(hit.score) for hit in found}
+
+    def _refresh(self) -> None:
+        """Let the searcher see what was written; Whoosh cannot refresh one that saw nothing yet."""
+        if self._searcher.doc_count_all():
+            self._searcher = self._searcher.refresh()
+        else:
+            self._searcher.close()
+            self._searcher = self._index.searcher()
 
     def close(self) -> None:
         """Let go of the files."""

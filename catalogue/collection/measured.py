@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
+from collections.abc import Sequence
 from typing import Any
 
 from catalogue.collection.records import BlockKind, Border, Quilt, Reading
@@ -34,8 +35,8 @@ def with_measurements(quilt: Quilt, seen: dict[str, Any], readings: tuple[Readin
 def renumbered(
     readings: tuple[Reading, ...],
     part: str,
-    before: tuple[Border, ...] | tuple[BlockKind, ...],
-    after: tuple[Border, ...] | tuple[BlockKind, ...],
+    before: Sequence[Border | BlockKind],
+    after: Sequence[Border | BlockKind],
 ) -> tuple[Reading, ...]:
     """Return the readings with those of `part` numbered as its pieces now stand.
 

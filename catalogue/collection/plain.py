@@ -35,8 +35,8 @@ def field_from_plain(field: Field, value: Any) -> Any:
         return tuple(from_plain(field.rows, item) for item in value)
     if value is None:
         return None
-    if field.type is HistoricDate:
+    if field.holds is HistoricDate:
         return HistoricDate(**value)
-    if field.type is Fraction:
+    if field.holds is Fraction:
         return Fraction(value)
     return value

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from catalogue.values.dates import HistoricDate
+from catalogue.values.lengths import Unit
 
 # --- what belongs to a quilt -------------------------------------------------------------------
 
@@ -231,7 +232,7 @@ class Quilt:
     binding: str = "unknown"
     binding_within_border: str = "unknown"
     edge: str = "unknown"
-    length_unit: str = "in"
+    length_unit: Unit = "in"
 
     quilting_design: str = ""
     quilting_worked: str = ""

@@ -76,7 +76,7 @@ class Register:
         ):
             found = {row["id"] for row in self._database.query(query, [typed])} if query else set()
             if found:
-                return min(found)
+                return int(min(found))
         return None
 
     def id_of(self, kind: Kind, typed: str) -> int:

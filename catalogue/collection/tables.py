@@ -64,7 +64,7 @@ class Field:
     """One field of a record: its name, what it holds, and the record type of its rows if many."""
 
     name: str
-    type: type
+    holds: Any
     rows: type | None = None
 
     @property
@@ -72,7 +72,7 @@ class Field:
         """The columns of this field, none for rows in a table of their own."""
         if self.rows is not None:
             return ()
-        if self.type is HistoricDate:
+        if self.holds is HistoricDate:
             return tuple(f"{self.name}_{part}" for part in DATE_PARTS)
         return (self.name,)
 
@@ -113,7 +113,7 @@ def to_row(record: Any) -> dict[str, Any]:
 
 
 def _to_columns(field: Field, value: Any) -> dict[str, Any]:
-    if field.type is HistoricDate:
+    if field.holds is HistoricDate:
         return {
             f"{field.name}_{part}": getattr(value, part) if value is not None else None
             for part in DATE_PARTS
@@ -137,12 +137,12 @@ def from_row(record: type, row: Row, children: Mapping[str, tuple[Any, ...]]) ->
 
 
 def _from_columns(field: Field, row: Row) -> Any:
-    if field.type is HistoricDate:
+    if field.holds is HistoricDate:
         parts = {part: row[f"{field.name}_{part}"] for part in DATE_PARTS}
         return HistoricDate(**parts) if parts["written"] is not None else None
     value = row[field.name]
-    if field.type is Fraction:
+    if field.holds is Fraction:
         return Fraction(value)
-    if field.type is bool:
+    if field.holds is bool:
         return bool(value)
     return value

@@ -166,7 +166,7 @@ def _value(field: Field, value: Any) -> Any:
     if field.rows is not None:
         rows = field.rows
         return tuple(_to_record(rows, each) for each in value)
-    if field.type is HistoricDate:
+    if field.holds is HistoricDate:
         return read_date(value)
     return value.strip("\n") if isinstance(value, str) else value
 
