@@ -84,15 +84,15 @@ def parse_accession(text: str) -> AccessionNumber:
     written = text.strip()
     match = _PARTS.fullmatch(written.translate(_HYPHENS))
     if match is None:
-        raise AccessionError(f"“{written}” is not an accession number: {_LAYOUT}.")
+        raise AccessionError(f'"{written}" is not an accession number: {_LAYOUT}.')
     year, rest, letters = match.groups()
     numbers = _numbers(written, rest)
     if len(year) != 4:
         raise AccessionError(
-            f"“{written}” does not begin with a whole year: write all four figures, as in 1995.4.1."
+            f'"{written}" does not begin with a whole year: write all four figures, as in 1995.4.1.'
         )
     if len(letters) > 2:
-        raise AccessionError(f"“{written}” has more than two component letters at its end.")
+        raise AccessionError(f'"{written}" has more than two component letters at its end.')
     lot, item, part = (*numbers, 0, 0)[:3]
     return AccessionNumber(int(year), lot, item, part, letters.lower(), written)
 
@@ -101,17 +101,17 @@ def _numbers(written: str, rest: str) -> tuple[int, ...]:
     """Return the one to three numbers after the year."""
     if "." in rest and "-" in rest:
         raise AccessionError(
-            f"“{written}” mixes points and hyphens; use one of the two throughout."
+            f'"{written}" mixes points and hyphens; use one of the two throughout.'
         )
     texts = re.findall(r"[0-9]+", rest)
     if not 1 <= len(texts) <= 3:
         count = "no number after the year" if not texts else "too many parts"
-        raise AccessionError(f"“{written}” has {count}: {_LAYOUT}.")
+        raise AccessionError(f'"{written}" has {count}: {_LAYOUT}.')
     if any(len(text) > 6 for text in texts):
-        raise AccessionError(f"“{written}” has a part above {_LARGEST:,}.")
+        raise AccessionError(f'"{written}" has a part above {_LARGEST:,}.')
     numbers = tuple(int(text) for text in texts)
     if 0 in numbers:
-        raise AccessionError(f"“{written}” has a part that is 0; count from 1.")
+        raise AccessionError(f'"{written}" has a part that is 0; count from 1.')
     return numbers
 
 

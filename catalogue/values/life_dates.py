@@ -48,13 +48,13 @@ def parse_life_dates(text: str) -> LifeDates:
     match = _LIFE.fullmatch(inner)
     if match is None or not (match["born"] or match["died"]):
         raise LifeDatesError(
-            f"“{text}” gives no life dates; write 1880-1955, 1880-, -1955 or 1880?-1955."
+            f'"{text}" gives no life dates; write 1880-1955, 1880-, -1955 or 1880?-1955.'
         )
     if not match["dash"] and not re.match(r"b\.|born|d\.|died", inner, re.IGNORECASE):
-        raise LifeDatesError(f"“{text}” does not say whether it is birth or death; add the dash.")
+        raise LifeDatesError(f'"{text}" does not say whether it is birth or death; add the dash.')
     born, died = (int(match[which]) if match[which] else None for which in ("born", "died"))
     if born is not None and died is not None and died < born:
-        raise LifeDatesError(f"“{text}” has a death in {died} before a birth in {born}.")
+        raise LifeDatesError(f'"{text}" has a death in {died} before a birth in {born}.')
     born_doubt, died_doubt = (
         bool(match[f"about_{which}"] or match[f"doubt_{which}"]) for which in ("born", "died")
     )

@@ -108,7 +108,7 @@ def _compare_surnames(one: PersonName, other: PersonName) -> tuple[float, str]:
 
 def _compare_given(one: PersonName, other: PersonName) -> tuple[float, str]:
     if one.may_be_husbands != other.may_be_husbands and fold(one.given) != fold(other.given):
-        return 0.35, "The given name after “Mrs.” may be her husband's."
+        return 0.35, 'The given name after "Mrs." may be her husband\'s.'
     first, second = fold(one.given).split(), fold(other.given).split()
     if not first or not second:
         return 0.4, "One of the two has no given name."

@@ -123,7 +123,7 @@ def parse_name(text: str) -> PersonName:
     """
     written = " ".join(text.split())
     if not any(letter.isalpha() for letter in written):
-        raise PersonNameError(f"“{text}” has no name in it.")
+        raise PersonNameError(f'"{text}" has no name in it.')
     rest, birth = _take(_BORN_AS, written)
     rest, nickname = _take(_NICKNAME, rest)
     ends_in_parenthesis = rest.rstrip().endswith(")")

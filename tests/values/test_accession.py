@@ -54,7 +54,7 @@ def test_reads_the_convention_and_keeps_it_as_written(text, parts):
 def test_refuses_with_one_sentence_that_quotes_the_text(text, says):
     with pytest.raises(AccessionError, match=says) as refusal:
         parse_accession(text)
-    assert f"“{text}”" in str(refusal.value)
+    assert f'"{text}"' in str(refusal.value)
 
 
 def test_numbers_with_the_same_parts_are_one_number_whatever_the_punctuation():

@@ -165,4 +165,4 @@ def test_a_husbands_name_proves_little():
     wife, man = parse_name("Mrs. Amos Thornbury"), parse_name("Eliza Thornbury")
     judged = compare_people(wife, man)
     assert 0.2 < judged.likelihood < 0.5
-    assert "The given name after “Mrs.” may be her husband's." in judged.grounds
+    assert 'The given name after "Mrs." may be her husband\'s.' in judged.grounds
