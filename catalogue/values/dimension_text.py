@@ -54,12 +54,12 @@ def split_parts(line: str) -> list[str]:
 
 
 def outside_and_bracketed(line: str) -> tuple[str, list[str]]:
-    """The text outside brackets and the contents of each; a bracketed label stays in place."""
+    """The text outside brackets and the contents of each; a bracketed label or unit stays."""
     bracketed: list[str] = []
 
     def take(match: re.Match[str]) -> str:
         content = match[1].strip()
-        if content.rstrip(".") in _ROLE_OF:
+        if content.rstrip(".") in _ROLE_OF or _UNIT_ALONE.fullmatch(content):
             return f" {content} "
         bracketed.append(content)
         return " "
@@ -107,6 +107,7 @@ _UNIT = r"""(?:\"|'|(?:inch(?:es)?|ins?|feet|foot|ft|yards?|yds?|centimet(?:er|r
 _TOKEN = re.compile(
     rf"""(?P<length>(?<![0-9.,/])(?:-(?=[0-9.]))?{_NUMBER}
       (?:[ ]?(?P<unit>{_UNIT})\.?(?:,?[ ]?{_NUMBER}[ ]?(?:\"|(?:ins?|inch(?:es)?)(?![a-z])))?)?)
+  | (?P<alone>(?<![a-z]){_UNIT}\.?)
   | (?P<times>x(?![a-z])|\*)
   | (?P<colon>:)
   | (?P<range>-|\bto\b)
@@ -114,6 +115,7 @@ _TOKEN = re.compile(
   | (?P<other>\S)""",
     re.VERBOSE,
 )
+_UNIT_ALONE = re.compile(rf"(?:in[ ])?{_UNIT}\.?", re.VERBOSE)
 _BRACKETS = re.compile(r"[(\[]([^()\[\]]*)[)\]]")
 _GLUED_TIMES = re.compile(
     r"""((?<![a-wyz])[hwld]|in|cm|mm|ft|[0-9"'.)])x(?=[ 0-9.(]|[hwld](?![a-wyz]))"""
@@ -125,6 +127,8 @@ def _tokens(line: str) -> Iterator[_Token]:
         kind = match.lastgroup or "other"
         if match["length"]:
             yield _Token("length", match["length"], match["unit"])
+        elif match["alone"]:
+            yield _Token("unit", match["alone"])
         elif kind == "word" and match["word"] in _ROLE_OF:
             yield _Token("role", match["word"])
         else:
@@ -173,7 +177,7 @@ def _labelled(tokens: list[_Token]) -> list[Figure]:
 
 def _beside(tokens: list[_Token], *, before_number: bool) -> list[Figure]:
     """Each figure with the label next to it, on the side this text writes its labels."""
-    pairs = list(_with_signs(tokens))
+    pairs = _with_signs(tokens)
     ends = [position for _, position in pairs]
     labelled: list[Figure] = []
     for index, (figure, position) in enumerate(pairs):
@@ -185,16 +189,32 @@ def _beside(tokens: list[_Token], *, before_number: bool) -> list[Figure]:
     return labelled
 
 
-def _with_signs(tokens: list[_Token]) -> Iterator[tuple[Figure, int]]:
-    sign = ""
+def _with_signs(tokens: list[_Token]) -> list[tuple[Figure, int]]:
+    """Each figure with the sign before it and its place; a unit after a label is the figure's,
+    and one before all figures, as in "size in cm: 221 x 202", is that of every figure."""
+    found: list[tuple[Figure, int]] = []
+    sign = leading = ""
     for position, token in enumerate(tokens):
         if token.kind == "length":
-            yield Figure(token.text, token.unit, None, sign), position
+            found.append((Figure(token.text, token.unit, None, sign), position))
             sign = ""
+        elif token.kind == "unit" and not found:
+            leading = token.text.rstrip(".")
+        elif token.kind == "unit":
+            found[-1] = _in_unit(found[-1][0], token.text.rstrip(".")), found[-1][1]
         elif token.kind == "times":
             sign = "x"
-        elif token.kind == "range":
+        elif token.kind == "range" and position and tokens[position - 1].kind == "length":
             sign = "-"
+    if leading and not any(figure.unit for figure, _ in found):
+        return [(_in_unit(figure, leading), position) for figure, position in found]
+    return found
+
+
+def _in_unit(figure: Figure, unit: str) -> Figure:
+    if figure.unit is not None:
+        return figure
+    return replace(figure, written=f"{figure.written} {unit}", unit=unit)
 
 
 def _groups(figures: list[Figure]) -> list[tuple[Figure, ...]]:

@@ -36,6 +36,10 @@ HOUSE_ORDER = [
     ("87 x 79 in. / 221 x 200.7 cm", 87, 79),
     ('90 1/2" x 72" [229.9 x 182.9 cm]', 90.5, 72),
     ("87 x 79.5 (221 x 202 cm)", 87, 79.5),
+    ("Overall - 87 x 79 in.", 87, 79),
+    ("Dimensions (cm): 221 x 202", 221 / CM, 202 / CM),
+    ("Size in cm: 221 x 202", 221 / CM, 202 / CM),
+    ("221 x 202 (cm)", 221 / CM, 202 / CM),
 ]
 
 
@@ -69,6 +73,10 @@ LABELLED = [
     ("H230cm x W200cm", 230 / CM, 200 / CM, "l"),
     ("230 cm (h) x 200 cm (w)", 230 / CM, 200 / CM, "l"),
     ("width 79 x 87 in.", 87, 79, "w"),
+    ("221 (H) x 202 (W) cm", 221 / CM, 202 / CM, "l"),
+    ("221 h x 202 w x 1 d cm.", 221 / CM, 202 / CM, "l"),
+    ("H. 87 1/2 x W. 79 in.", 87.5, 79, "l"),
+    ("Overall - Height: 87 in; Width: 79 in.", 87, 79, "l"),
 ]
 
 
@@ -109,6 +117,7 @@ CAUTIONED = [
     ("block: 12 x 12 in.; overall: 87 x 79 in.", 87, 79, "block"),
     ("approx. 87 x 79 in.", 87, 79, "approximate"),
     ("ca. 87 x 79 in.", 87, 79, "approximate"),
+    ("87 x 79 in. (approx.)", 87, 79, "approximate"),
     ("87 x 79 x 0.25 in", 87, 79, "thickness"),
     ("87 in x 200.66 cm", 87, 79, "different units"),
     ("87 x 79 in.; 30 x 20 in.", 87, 79, "30 x 20 in"),
