@@ -142,8 +142,8 @@ def _chosen(stated: list[Statement]) -> Statement:
     if any(f.unit for f in first.figures) or not with_unit:
         return first
     second = with_unit[0]
-    agree = agree(first, lengths_of(first), second, lengths_of(second))
-    return first if agree else second
+    same = agree(first, lengths_of(first), second, lengths_of(second))
+    return first if same else second
 
 
 def _sides(measured: Measured, text: str) -> tuple[Length | None, Length | None, Order]:
