@@ -42,8 +42,9 @@ class Room:
 def counts(plan: Plan, room: Room) -> Iterator[tuple[int, int]]:
     """Columns and rows that could fit, each pair once, at most MOST_CANDIDATES."""
     yielded = 0
+    alone = None if room.free and room.width else _rows(plan, room, 1)
     for columns in _columns(plan, room):
-        for rows in _rows(plan, room, columns):
+        for rows in alone or _rows(plan, room, columns):
             if columns < plan.fewest[0] or rows < plan.fewest[1]:
                 continue
             if columns * rows == 1 and plan.setting != "medallion":

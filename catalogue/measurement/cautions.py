@@ -14,7 +14,7 @@ from catalogue.measurement.readings import Presence, TapeReadings
 from catalogue.values.lengths import format_length
 
 NAMED: Final = 0.5  # probability from which a blunder is named
-EDGE_NAMED: Final = 0.75
+EDGE_NAMED: Final = 0.6
 LOOSE_NAMED: Final = 0.9
 UNSETTLED: Final = 0.2
 MISMATCH: Final = 0.7  # inches, where every part was read but once
@@ -34,7 +34,7 @@ def cautions(
     if not found:
         found += _misfit(readings, best, layout)
     found += _edges(readings, best)
-    found += _out_of_square(readings, judgement)
+    found += _out_of_square(readings, best)
     found += _ambiguous(layouts)
     return tuple(found)
 
@@ -180,20 +180,18 @@ def _edges(readings: TapeReadings, best: Proposal) -> Iterator[Caution]:
         yield Caution("binding.within_border", "binding", says)
 
 
-def _out_of_square(readings: TapeReadings, judgement: Judgement) -> Iterator[Caution]:
-    for name, part in (("width", readings.overall.width), ("length", readings.overall.length)):
-        path = f"overall.{name}"
-        version = judgement.record.likeliest.versions[path]
-        if version.kind is not None or len(part) < 2:
+def _out_of_square(readings: TapeReadings, best: Proposal) -> Iterator[Caution]:
+    """Sides of unequal length, blunders put right."""
+    for name in ("width", "length"):
+        values = best.hypothesis.variant.versions[f"overall.{name}"].values
+        if len(values) < 2 or max(values) - min(values) < OUT_OF_SQUARE:
             continue
-        low, high = min(map(float, part)), max(map(float, part))
-        if high - low >= OUT_OF_SQUARE:
-            unit = readings.unit
-            says = (
-                f"The readings of the overall {name} run from {format_length(low, unit)} to"
-                f" {format_length(high, unit)}: the quilt is out of square or tapers."
-            )
-            yield Caution(path, "out of square", says)
+        low, high = (format_length(value, readings.unit) for value in (min(values), max(values)))
+        says = (
+            f"The readings of the overall {name} run from {low} to {high}: the quilt is out of"
+            " square or tapers."
+        )
+        yield Caution(f"overall.{name}", "out of square", says)
 
 
 def _ambiguous(layouts: Sequence[Layout]) -> Iterator[Caution]:

@@ -22,6 +22,7 @@ TAKE_UP_SPREAD: Final = 0.018
 UNEVENNESS: Final = 1.1
 
 EXACT_MISFIT: Final = 0.12  # standard deviation in inches of careful work about its parts
+FAR: Final = 28.0  # squared standard deviations of loose work
 UNMEASURED: Final = 1e8  # variance of an axis nobody measured
 
 Covariance = tuple[float, float, float]  # variance across, covariance, variance down
@@ -48,13 +49,39 @@ class EdgeTerm(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class Balance:
-    """Measured overall size less what is known for certain, and the variance of that."""
+    """Measured overall size less what is known for certain, and the variance of that.
+
+    `edge` is the mean and the variance of all edges together. `loose` is the shift and
+    `loose_covariance` the covariance that loose work adds.
+    """
 
     across: float
     down: float
     covariance: Covariance
-    measured: tuple[float, float]
     edges: tuple[EdgeTerm, ...]
+    edge: tuple[float, float]
+    loose: tuple[float, float]
+    loose_covariance: Covariance
+
+
+def edge_together(edges: Sequence[EdgeTerm]) -> tuple[float, float]:
+    """Mean and variance of what the edge adds, whichever it is."""
+    mean = sum(edge.share * edge.mean for edge in edges)
+    return mean, sum(edge.share * (edge.variance + (edge.mean - mean) ** 2) for edge in edges)
+
+
+def looseness(
+    width: float, length: float, edges: Sequence[EdgeTerm]
+) -> tuple[tuple[float, float], Covariance]:
+    """What loose work takes off an overall size, and how uncertainly."""
+    edge, other = edge_together(edges)
+    taken, uneven = TAKE_UP_SPREAD**2, UNEVENNESS**2
+    covariance = (
+        taken * width * width + uneven + other,
+        taken * width * length + other,
+        taken * length * length + uneven + other,
+    )
+    return (TAKE_UP * width - edge, TAKE_UP * length - edge), covariance
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,44 +118,41 @@ def gauss(across: float, down: float, covariance: Covariance) -> float:
     return exp(-0.5 * power) / (2 * pi * sqrt(determinant)) if power < 1400 else 0.0
 
 
-def roughly(balance: Balance, latents: Sequence[Latent]) -> Weighed:
-    """The density with every part as one Gaussian: quick, for sorting candidates."""
+Load = tuple[float, float, float, float]  # times across, times down, mean, variance
+
+
+def roughly(balance: Balance, loads: Sequence[Load]) -> Weighed | None:
+    """The density with every part as one Gaussian; None where the sizes are far out of reach."""
     across, down = balance.across, balance.down
     v11, v12, v22 = balance.covariance
-    for latent in latents:
-        a, b, variance = latent.across, latent.down, latent.variance
-        across -= a * latent.mean
-        down -= b * latent.mean
+    for a, b, mean, variance in loads:
+        across -= a * mean
+        down -= b * mean
         v11 += a * a * variance
         v12 += a * b * variance
         v22 += b * b * variance
+    l11, l12, l22 = balance.loose_covariance
+    off_across, off_down = across + balance.loose[0], down + balance.loose[1]
+    if off_across * off_across > FAR * (v11 + l11) or off_down * off_down > FAR * (v22 + l22):
+        return None
+    loose = gauss(off_across, off_down, (v11 + l11, v12 + l12, v22 + l22))
     best, total, edge = 0.0, 0.0, 0
-    peak = -log(2 * pi) - 0.5 * log(v11 * v22 - v12 * v12)
     for index, (share, mean, variance) in enumerate(balance.edges):
         spread = (v11 + variance, v12 + variance, v22 + variance)
         density = share * gauss(across - mean, down - mean, spread)
         total += density
         if density > best:
             best, edge = density, index
-    loose = _loosely(balance, across, down, (v11, v12, v22))
+    peak = -log(2 * pi) - 0.5 * log(v11 * v22 - v12 * v12)
     return Weighed(total, loose, edge, best / total if total else 0.0, peak)
 
 
-def _loosely(balance: Balance, across: float, down: float, covariance: Covariance) -> float:
-    """The density were the quilt taken up by quilting and uneven besides."""
-    v11, v12, v22 = covariance
-    wide, long = balance.measured
-    taken, uneven = TAKE_UP_SPREAD**2, UNEVENNESS**2
-    edge = balance.edges[0].mean if len(balance.edges) == 1 else 0.25
-    return gauss(
-        across - edge + TAKE_UP * wide,
-        down - edge + TAKE_UP * long,
-        (
-            v11 + taken * wide * wide + uneven + 0.1,
-            v12 + taken * wide * long + 0.1,
-            v22 + taken * long * long + uneven + 0.1,
-        ),
-    )
+def one_way(left: float, variance: float, loose_left: float, loose_variance: float) -> float:
+    """The logarithm of the density along one axis alone, against that of perfect agreement."""
+    exact = exp(-0.5 * left * left / variance)
+    spread = variance + loose_variance
+    loose = exp(-0.5 * loose_left * loose_left / spread) * sqrt(variance / spread)
+    return log((1 - LOOSE_SHARE) * exact + LOOSE_SHARE * loose + 1e-300)
 
 
 def closely(balance: Balance, latents: Sequence[Latent], rough: Weighed) -> Weighed:

@@ -1,6 +1,6 @@
 """Every way to take a record weighed against every layout: the posterior over both together."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from math import exp, log
 from typing import Final
@@ -10,8 +10,11 @@ from catalogue.measurement.variants import Record, Variant
 from catalogue.measurement.weighing import Candidate, Weighing
 
 NEGLIGIBLE: Final = -3.5  # natural logarithm: a variant this far below need not be weighed
-MOST_VARIANTS: Final = 40
+MOST_VARIANTS: Final = 24
 FULLY: Final = 4  # variants weighed closely
+HOPELESS: Final = -60.0  # natural logarithm: how far from agreement layouts are looked for,
+PUT_RIGHT: Final = -7.0  # and how far once a blunder is put right: what it explains should agree
+UNBOUNDED: Final = 1e9
 CLOSE: Final = 6.0  # natural logarithm: variants this near the likeliest are weighed closely
 
 Identity = tuple[str, str, int, int]
@@ -52,9 +55,7 @@ class Judgement:
 def judge(readings: TapeReadings) -> Judgement:
     """The posterior over layouts and blunders, all readings of the record weighed jointly."""
     record = Record(readings)
-    base = _Taken(record, record.likeliest)
-    others = [_Taken(record, variant) for variant in _worth_weighing(record, base)]
-    found = [base, *others]
+    found = list(_taken(record))
     level = max(taken.log_total for taken in found)
     near = sorted(found, key=lambda taken: -taken.log_total)[:FULLY]
     for taken in near:
@@ -63,12 +64,31 @@ def judge(readings: TapeReadings) -> Judgement:
     return Judgement(record, _normalised(found))
 
 
+def _taken(record: Record) -> Iterator["_Taken"]:
+    """The record at its word, and every other way of taking it that could matter beside it.
+
+    A way could matter while its own evidence, with everything else in perfect agreement, comes
+    near the best found so far.
+    """
+    base = _Taken(record, record.likeliest, HOPELESS)
+    yield base
+    ceiling = base.ceiling - record.likeliest.evidence
+    best = base.log_total
+    variants = sorted(record.variants(), key=lambda variant: -variant.evidence)
+    for variant in variants[:MOST_VARIANTS]:
+        if variant.evidence + ceiling < best + NEGLIGIBLE:
+            return
+        taken = _Taken(record, variant, PUT_RIGHT)
+        best = max(best, taken.log_total)
+        yield taken
+
+
 class _Taken:
     """One way of taking the record, and the layouts it allows."""
 
-    def __init__(self, record: Record, variant: Variant) -> None:
+    def __init__(self, record: Record, variant: Variant, least: float) -> None:
         self.variant = variant
-        self.weighing = Weighing(variant.measures(record.rounding))
+        self.weighing = Weighing(variant.measures(record.rounding), least)
         self.candidates: Sequence[Candidate] = self.weighing.roughly_weighed()
 
     def look_closer(self) -> None:
@@ -76,29 +96,22 @@ class _Taken:
         self.candidates = self.weighing.closely_weighed(self.candidates)
 
     @property
+    def ceiling(self) -> float:
+        """What `log_total` would be, were the best layout to agree perfectly with everything."""
+        if not self.candidates:
+            return UNBOUNDED
+        best = self.candidates[0]
+        short = best.weighed.peak - best.weighed.log_total - best.counted + self.weighing.oddity
+        return self.log_total + short
+
+    @property
     def log_total(self) -> float:
         """The logarithm of the evidence for this way of taking the record."""
         if not self.candidates:
-            return -1e9
+            return -UNBOUNDED
         best = self.candidates[0].weight
         total = sum(exp(candidate.weight - best) for candidate in self.candidates)
         return self.variant.evidence + best + log(total)
-
-
-def _worth_weighing(record: Record, base: _Taken) -> list[Variant]:
-    """The variants that could matter, given how much better things could agree."""
-    level = record.likeliest.evidence
-    shortfall = _shortfall(base)
-    found = [v for v in record.variants() if v.evidence - level + shortfall > NEGLIGIBLE]
-    return sorted(found, key=lambda variant: -variant.evidence)[:MOST_VARIANTS]
-
-
-def _shortfall(base: _Taken) -> float:
-    """By how much the best layout could weigh more, were all in perfect agreement; a logarithm."""
-    if not base.candidates:
-        return 1e9
-    best = base.candidates[0]
-    return best.weighed.peak - best.weighed.log_total - best.counted + base.weighing.oddity
 
 
 def _normalised(found: Sequence[_Taken]) -> tuple[Hypothesis, ...]:

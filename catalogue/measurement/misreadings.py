@@ -8,19 +8,24 @@ do so is judgement (common practice, no source).
 import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from math import log, pi
+from math import exp, log, pi
 from typing import Final
 
 from catalogue.measurement.layouts import CautionKind
 from catalogue.measurement.readings import Reading
+from catalogue.measurement.sizes import ROOT_TAU
 from catalogue.values.lengths import LengthError, Unit, parse_length
 
-OUTLIER: Final = 0.006
-WRONG_UNIT: Final = 0.003
+OUTLIER: Final = 0.01
+NEARBY: Final = 0.7  # share of outliers that stand within some NEARBY_TIMES the usual scatter
+NEARBY_TIMES: Final = 12.0
+WRONG_UNIT: Final = 0.004
+WRONG_UNIT_THROUGHOUT: Final = 0.003  # all of one list, and not its fellow across or down
+TELLING: Final = 15.0  # how much likelier tenths are in centimetres, and fractions in inches
 TRANSPOSED: Final = 0.003
 DROPPED: Final = 0.003
 DROPPED_THROUGHOUT: Final = 0.0015
-UNEVEN: Final = 0.05  # share of lists whose readings scatter UNEVEN_TIMES as far as usual
+UNEVEN: Final = 0.03  # share of lists whose readings scatter UNEVEN_TIMES as far as usual
 UNEVEN_TIMES: Final = 4.0
 CENTIMETRES: Final = 2.54
 
@@ -40,6 +45,18 @@ class Version:
     index: int | None = None
     meant: float | None = None
     spare: float = 0.0  # variance added to the mean, where a fraction is missing
+
+
+def plainest(found: Sequence[Version]) -> Version:
+    """The version to start from: as written, unless the list itself shows one reading to be amiss.
+
+    A fault of the whole list only shows against other lists.
+    """
+    return next(
+        version
+        for version in found
+        if version.kind is None or (version.index is not None and len(version.values) > 1)
+    )
 
 
 def versions(readings: Sequence[Reading], scatter: float, unit: Unit) -> list[Version]:
@@ -77,21 +94,46 @@ def _one_amiss(
     count = len(values)
     rest = values[:index] + values[index + 1 :]
     value = values[index]
-    alone = log_scatter(rest, scatter)
-    anywhere = max(2.0, 0.5 * value)
-    yield Version(rest, alone + log(OUTLIER / count / anywhere), "outlier", index)
+    astray = log(OUTLIER / count * _astray(value, rest, scatter))
+    yield Version(rest, log_scatter(rest, scatter) + astray, "outlier", index)
 
     def meant(size: float, evidence: float, kind: CautionKind) -> Version:
         mended = (*values[:index], size, *values[index + 1 :])
         return Version(mended, log_scatter(mended, scatter) + evidence, kind, index, size)
 
     factor = unit_factor(reading)
-    yield meant(value * factor, log(WRONG_UNIT / count * factor), "wrong unit")
+    yield meant(value * factor, log(WRONG_UNIT / count * factor) + telling(reading), "wrong unit")
     swaps = transpositions(reading, unit)
     for size in swaps:
         yield meant(size, log(TRANSPOSED / count / len(swaps)), "transposed digits")
     if whole(reading):
         yield from _dropped(rest, index, value, scatter)
+
+
+def _astray(value: float, rest: tuple[float, ...], scatter: float) -> float:
+    """The density of a reading that went astray: mostly near its fellows, or anywhere."""
+    anywhere = 1 / max(2.0, 0.5 * value)
+    if not rest:
+        return anywhere
+    spread = NEARBY_TIMES * scatter
+    off = (value - sum(rest) / len(rest)) / spread
+    near = exp(-0.5 * off * off) / (spread * ROOT_TAU)
+    return NEARBY * near + (1 - NEARBY) * anywhere
+
+
+def telling(reading: Reading) -> float:
+    """What the way a length was written says of its unit having been mistaken; a logarithm."""
+    written, inches = reading.written, reading.unit == "in"
+    tenths = "." in written and (reading.inches * 8).denominator != 1
+    fraction = "/" in written
+    if inches:
+        return log(TELLING) * (tenths - fraction)
+    return log(TELLING) * fraction
+
+
+def habit(readings: Sequence[Reading]) -> float:
+    """`telling` of a whole list: a habit of writing counts once, however often it shows."""
+    return sum(map(telling, readings)) / max(1, len(readings))
 
 
 def _dropped(
@@ -112,7 +154,8 @@ def _all_amiss(
 ) -> Iterator[Version]:
     factor = unit_factor(readings[0])
     scaled = tuple(value * factor for value in values)
-    evidence = log_scatter(scaled, scatter) + len(values) * log(factor) + log(WRONG_UNIT)
+    evidence = log_scatter(scaled, scatter) + len(values) * log(factor)
+    evidence += log(WRONG_UNIT_THROUGHOUT) + habit(readings)
     mean = sum(scaled) / len(scaled)
     yield Version(scaled, evidence, "wrong unit", None, mean)
     if all(whole(reading) for reading in readings):

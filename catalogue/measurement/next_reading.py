@@ -195,5 +195,6 @@ _NAMES: Final = {
     "counted.columns": "A count of the columns",
     "counted.rows": "A count of the rows",
     "counted.pieced_blocks": "A count of the pieced blocks",
+    "unit": "The unit of the record",
     "setting": "The setting as it looks to the eye",
 }

@@ -13,7 +13,7 @@ from catalogue.measurement.candidates import (
     Room,
 )
 from catalogue.measurement.estimates import Estimate, Measures
-from catalogue.measurement.evidence import Balance, Latent
+from catalogue.measurement.evidence import Balance, Latent, Load, one_way
 from catalogue.measurement.field import (
     BAR_LENGTHS,
     BLOCK_SIZES,
@@ -29,6 +29,8 @@ from catalogue.measurement.sizes import Component, SizePrior, collapse
 
 # Overall sizes as one meets them, doll quilt to king size; judgement (common practice, no source).
 OVERALL_SIZES: Final = SizePrior(68.0, 0.5)
+LARGEST: Final = 122.0  # inches: a bed hardly takes more
+LARGEST_SPREAD: Final = 12.0
 ASPECT_SPREAD: Final = 0.4  # of the logarithm of a rectangular block's length over its width
 ROOM_FOR_ERROR: Final = 3.5  # standard deviations
 LOOSE_ROOM: Final = 0.01  # and so much of the overall size besides
@@ -41,10 +43,6 @@ class Part(NamedTuple):
     mean: float
     variance: float
     prior: SizePrior
-
-    def along(self, across: float, down: float) -> Latent:
-        """The size as it lies so often along either axis."""
-        return Latent(across, down, self.components, self.mean, self.variance, self.prior)
 
     def range(self, wide: Range) -> Range:
         """From least to greatest that is worth a thought."""
@@ -78,22 +76,63 @@ class Parts:
     suits: float
     evidence: float
 
-    def latents(self, columns: int, rows: int) -> tuple[Latent, ...]:
-        """Each part with how often it lies along both axes."""
-        width, length = self.plan.width, self.plan.length
-        blocks_across, blocks_down = width.blocks(columns), length.blocks(rows)
+    def loads(self, columns: int, rows: int) -> list[Load]:
+        """Each part as one Gaussian, with how often it lies along both axes."""
+        width, length, block = self.plan.width, self.plan.length, self.across
         if self.down is None:
-            found = [self.across.along(blocks_across, blocks_down)]
+            found = [(width.blocks(columns), length.blocks(rows), block.mean, block.variance)]
         else:
             found = [
-                self.across.along(blocks_across, 0.0),
-                self.down.along(0.0, blocks_down),
+                (width.blocks(columns), 0.0, block.mean, block.variance),
+                (0.0, length.blocks(rows), self.down.mean, self.down.variance),
             ]
         if self.sash is not None:
-            found.append(self.sash.along(width.sashes(columns), length.sashes(rows)))
+            sashes = width.sashes(columns), length.sashes(rows)
+            found.append((*sashes, self.sash.mean, self.sash.variance))
         if self.margin is not None:
-            found.append(self.margin.along(*self.sides))
-        return tuple(found)
+            found.append((*self.sides, self.margin.mean, self.margin.variance))
+        return found
+
+    def fits_across(self, columns: int, balance: Balance) -> float:
+        """How well so many columns fit the width alone; a logarithm, up to a constant."""
+        blocks, sashes = self.plan.width.blocks(columns), self.plan.width.sashes(columns)
+        taken, variance = self._along(self.across, blocks, sashes, self.sides[0])
+        edge, spread = balance.edge
+        left = balance.across - taken
+        variance += balance.covariance[0]
+        loose = balance.loose_covariance[0]
+        return one_way(left - edge, variance + spread, left + balance.loose[0], loose)
+
+    def fits_down(self, rows: int, balance: Balance) -> float:
+        """How well so many rows fit the length alone; a logarithm, up to a constant."""
+        blocks, sashes = self.plan.length.blocks(rows), self.plan.length.sashes(rows)
+        taken, variance = self._along(self.down or self.across, blocks, sashes, self.sides[1])
+        edge, spread = balance.edge
+        left = balance.down - taken
+        variance += balance.covariance[2]
+        loose = balance.loose_covariance[2]
+        return one_way(left - edge, variance + spread, left + balance.loose[1], loose)
+
+    def _along(
+        self, block: Part, blocks: float, sashes: float, sides: float
+    ) -> tuple[float, float]:
+        """What the parts take up along one axis, and its variance."""
+        taken, variance = blocks * block.mean, blocks * blocks * block.variance
+        if self.sash is not None:
+            taken += sashes * self.sash.mean
+            variance += sashes * sashes * self.sash.variance
+        if self.margin is not None:
+            taken += sides * self.margin.mean
+            variance += sides * sides * self.margin.variance
+        return taken, variance
+
+    def latents(self, columns: int, rows: int) -> tuple[Latent, ...]:
+        """Each part with all it may measure, and how often it lies along both axes."""
+        there = [part for part in (self.across, self.down, self.sash, self.margin) if part]
+        return tuple(
+            Latent(a, b, part.components, mean, variance, part.prior)
+            for part, (a, b, mean, variance) in zip(there, self.loads(columns, rows), strict=True)
+        )
 
     def pitch(self, axis: Axis) -> float:
         """From one block to the next along an axis, in inches."""
@@ -173,7 +212,9 @@ def _suits(plan: Plan, view: BlockView, down: SizePrior) -> float:
 
 def log_size(overall: Estimate | None) -> float:
     """The logarithm of the density of an overall size among quilts, per inch."""
-    return OVERALL_SIZES.log_envelope(overall.mean if overall else OVERALL_SIZES.median)
+    size = overall.mean if overall else OVERALL_SIZES.median
+    beyond = max(0.0, size - LARGEST) / LARGEST_SPREAD
+    return OVERALL_SIZES.log_envelope(size) - min(0.5 * beyond * beyond, 12.0)
 
 
 def log_pitch(pitch: float) -> float:

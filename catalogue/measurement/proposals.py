@@ -68,7 +68,7 @@ class Proposal:
         candidate = self.hypothesis.candidate
         return (
             self.hypothesis.variant.evidence
-            + candidate.suits
+            + candidate.parts.suits
             + candidate.counted
             + candidate.weighed.log_total
         )

@@ -1,6 +1,6 @@
 """A record as it may have been meant: as written, or with one blunder put right."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 from math import log, pi
@@ -17,6 +17,8 @@ from catalogue.measurement.layouts import CautionKind
 from catalogue.measurement.misreadings import (
     WRONG_UNIT,
     Version,
+    habit,
+    plainest,
     unit_factor,
     versions,
 )
@@ -24,8 +26,8 @@ from catalogue.measurement.readings import TapeReadings
 
 SWAPPED: Final = 0.006
 BLOCK_SWAPPED: Final = 0.002
-COUNTED_TWICE: Final = 0.005
-BOTH_SIDES_ADDED: Final = 0.001
+COUNTED_TWICE: Final = 0.01
+BOTH_SIDES_ADDED: Final = 0.004
 UNLIKELY: Final = -12.0  # natural logarithm, against the likeliest version of a list
 
 
@@ -68,8 +70,8 @@ class Record:
 
     @cached_property
     def likeliest(self) -> Variant:
-        """Every list in its likeliest version."""
-        chosen = {path: found[0] for path, found in self.versions.items()}
+        """Every list as written, or with the one reading put right that its fellows disown."""
+        chosen = {path: plainest(found) for path, found in self.versions.items()}
         evidence = sum(version.evidence for version in chosen.values())
         return Variant(self.readings, chosen, evidence)
 
@@ -79,13 +81,25 @@ class Record:
         yield from self._two_lists("overall", SWAPPED)
         yield from self._two_lists("block", BLOCK_SWAPPED)
         yield from self._borders()
+        read = [path for path, part in self.lists.items() if part]
+        if len({self.lists[path][0].unit for path in read}) == 1:
+            yield self._in_other_unit(read, "unit", WRONG_UNIT)
 
     def _one_list(self) -> Iterator[Variant]:
         base = self.likeliest
         for path, found in self.versions.items():
-            for version in found[1:]:
-                if version.evidence > found[0].evidence + UNLIKELY:
+            start = base.versions[path]
+            for version in found:
+                near = version.evidence > start.evidence + UNLIKELY
+                if version is not start and near and self._moves(path, version):
                     yield self._with({path: version}, base, version.kind, path)
+
+    def _moves(self, path: str, version: Version) -> bool:
+        """Whether taking a list so changes its mean enough to matter to the fit."""
+        if version.spare or not version.values:
+            return True
+        mean = sum(version.values) / len(version.values)
+        return abs(mean - (self._mean(path) or 0.0)) > 0.5 * self._scatter(path)
 
     def _with(
         self,
@@ -110,11 +124,17 @@ class Record:
         exchanged = {paths[0]: length, paths[1]: width}
         if width.values != length.values:
             yield self._with(exchanged, base, "swapped", paths[0], log(swapped))
+        yield self._in_other_unit(paths, paths[0], WRONG_UNIT)
+
+    def _in_other_unit(self, paths: Sequence[str], about: str, prior: float) -> Variant:
+        """All lists at `paths` in centimetres for inches, or the other way round."""
+        base = self.likeliest
         scaled = {
             path: self._scaled(base.versions[path], unit_factor(self.lists[path][0]))
             for path in paths
         }
-        yield self._with(scaled, base, "wrong unit", paths[0], log(WRONG_UNIT))
+        told = sum(habit(self.lists[path]) for path in paths)
+        return self._with(scaled, base, "wrong unit", about, log(prior) + told)
 
     def _scaled(self, version: Version, factor: float) -> Version:
         values = tuple(value * factor for value in version.values)

@@ -13,9 +13,10 @@ from catalogue.measurement.evidence import (
     UNMEASURED,
     Balance,
     EdgeTerm,
-    Latent,
     Weighed,
     closely,
+    edge_together,
+    looseness,
     roughly,
 )
 from catalogue.measurement.field import Margin, edges, margins, sash_components
@@ -30,29 +31,36 @@ MOST_CLOSELY: Final = 40  # candidates looked at closely
 
 @dataclass(frozen=True, slots=True)
 class Candidate:
-    """One plan with its counts and margin, the sizes that enter it, and its log weight.
+    """One plan with its margin and counts, the parts that enter it, and its log weight.
 
-    All are logarithms: `suits` how well the block's readings suit the plan's shape, `prior` that
-    and all else but the counts and the fit of the overall size, `weight` everything together.
+    All are logarithms: `prior` holds all but the counts and the fit of the overall size, `weight`
+    everything together.
     """
 
-    plan: Plan
+    parts: Parts
+    margin: Margin
     columns: int
     rows: int
-    margin: Margin
-    latents: tuple[Latent, ...]
-    suits: float
     prior: float
     counted: float
     weighed: Weighed
     weight: float
 
+    @property
+    def plan(self) -> Plan:
+        """The way of setting."""
+        return self.parts.plan
+
 
 class Weighing:
-    """One record's estimates set against every plan."""
+    """One record's estimates set against every plan.
 
-    def __init__(self, measures: Measures) -> None:
+    `least` is how far from perfect agreement, as a logarithm, either axis may lie.
+    """
+
+    def __init__(self, measures: Measures, least: float) -> None:
         self.measures = measures
+        self.least = least
         self.edges = edges(measures)
         self.margins = margins(measures)
         self.sash, self.evidence = sash_components(measures)
@@ -82,32 +90,50 @@ class Weighing:
         return sorted(map(self._closer, rough), key=lambda found: -found.weight)
 
     def _all(self) -> Iterator[Candidate]:
-        for plan in PLANS:
-            if not _allowed(plan, self.measures):
-                continue
-            for margin in self.margins:
-                if not (plan.floats and margin.free):
-                    yield from self._of_plan(plan, margin)
+        """Every candidate of every plan whose shape the block's own readings do not rule out."""
+        ways = [
+            (assemble(self.measures, plan, margin, self.sash), margin)
+            for plan in PLANS
+            if _allowed(plan, self.measures)
+            for margin in self.margins
+            if not (plan.floats and margin.free)
+        ]
+        best = max((parts.evidence for parts, _ in ways), default=0.0)
+        for parts, margin in ways:
+            if parts.evidence > best - CLOSER_LOOK:
+                yield from self._of_plan(parts, margin)
 
-    def _of_plan(self, plan: Plan, margin: Margin) -> Iterator[Candidate]:
-        measures = self.measures
+    def _of_plan(self, parts: Parts, margin: Margin) -> Iterator[Candidate]:
+        measures, plan = self.measures, parts.plan
         balance = self.balances[id(margin)]
-        parts = assemble(measures, plan, margin, self.sash)
         share = log(plan.share * margin.share) + self.evidence + margin.evidence
         share += parts.evidence + _lattice(parts, measures)
         if plan.sashed and measures.sashing is Presence.UNKNOWN:
             share += log(SASH_UNRECORDED)
-        for columns, rows in counts(plan, parts.room(balance, measures)):
-            latents = parts.latents(columns, rows)
-            weighed = roughly(balance, latents)
+        for columns, rows in self._proposed(parts, balance):
+            weighed = roughly(balance, parts.loads(columns, rows))
+            if weighed is None:
+                continue
             counted = log_counted(measures.counted, plan, columns, rows)
             weight = share + counted + weighed.log_total
-            yield Candidate(
-                plan, columns, rows, margin, latents, parts.suits, share, counted, weighed, weight
-            )
+            yield Candidate(parts, margin, columns, rows, share, counted, weighed, weight)
+
+    def _proposed(self, parts: Parts, balance: Balance) -> Iterator[tuple[int, int]]:
+        """Columns and rows worth a look, those left out that width or length alone rule out."""
+        pairs = list(counts(parts.plan, parts.room(balance, self.measures)))
+        counted = self.measures.counted
+        across = {n: parts.fits_across(n, balance) for n in {columns for columns, _ in pairs}}
+        down = {n: parts.fits_down(n, balance) for n in {rows for _, rows in pairs}}
+        least_across = max(max(across.values(), default=0.0) - CLOSER_LOOK, self.least)
+        least_down = max(max(down.values(), default=0.0) - CLOSER_LOOK, self.least)
+        for columns, rows in pairs:
+            wide = across[columns] > least_across or columns == counted.columns
+            if wide and (down[rows] > least_down or rows == counted.rows):
+                yield columns, rows
 
     def _closer(self, rough: Candidate) -> Candidate:
-        weighed = closely(self.balances[id(rough.margin)], rough.latents, rough.weighed)
+        latents = rough.parts.latents(rough.columns, rough.rows)
+        weighed = closely(self.balances[id(rough.margin)], latents, rough.weighed)
         weight = rough.prior + rough.counted + weighed.log_total
         return replace(rough, weighed=weighed, weight=weight)
 
@@ -117,16 +143,18 @@ def balance(measures: Measures, margin: Margin, terms: tuple[EdgeTerm, ...]) -> 
     width, length = measures.width, measures.length
     misfit = EXACT_MISFIT * EXACT_MISFIT
     v11, v12, v22 = margin.variance
+    wide, long = width.mean if width else 0.0, length.mean if length else 0.0
     return Balance(
-        width.mean - margin.across if width else 0.0,
-        length.mean - margin.down if length else 0.0,
+        wide - margin.across if width else 0.0,
+        long - margin.down if length else 0.0,
         (
             v11 + misfit + (width.variance if width else UNMEASURED),
             v12,
             v22 + misfit + (length.variance if length else UNMEASURED),
         ),
-        (width.mean if width else 0.0, length.mean if length else 0.0),
         terms,
+        edge_together(terms),
+        *looseness(wide, long, terms),
     )
 
 
