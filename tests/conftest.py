@@ -1,4 +1,4 @@
-"""Collections to test with: an empty one, and the sample collection, each in a folder of its own."""
+"""Collections to test with: an empty one, and the sample collection, in folders of their own."""
 
 from __future__ import annotations
 
@@ -6,8 +6,14 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from flask import Flask
+from flask.testing import FlaskClient
 
+from catalogue import shipped
+from catalogue.collection import accounts
 from catalogue.collection.folder import Collection
+from catalogue.exchange.sample import load_sample
+from catalogue.web import create_app
 
 
 @pytest.fixture
@@ -16,3 +22,48 @@ def collection(tmp_path: Path) -> Iterator[Collection]:
     made = Collection.create(tmp_path / "collection")
     yield made
     made.close()
+
+
+@pytest.fixture
+def app(collection: Collection) -> Flask:
+    """The application over an empty collection; forms need no token, faults are not hidden."""
+    made = create_app(collection)
+    made.config.update(TESTING=True, WTF_CSRF_ENABLED=False)
+    return made
+
+
+@pytest.fixture
+def visitor(app: Flask) -> FlaskClient:
+    """A browser in which nobody is signed in."""
+    return app.test_client()
+
+
+@pytest.fixture
+def member(app: Flask, collection: Collection) -> FlaskClient:
+    """A browser in which the keeper is signed in."""
+    return signed_in(app, collection)
+
+
+def signed_in(app: Flask, collection: Collection) -> FlaskClient:
+    """Return a browser that has used a fresh sign-in link."""
+    client = app.test_client()
+    keeper = accounts.add(collection.database, "Tess", "keeper")
+    client.get(f"/sign-in/{accounts.make_link_token(collection.database, keeper)}")
+    return client
+
+
+@pytest.fixture(scope="session")
+def sample(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Collection]:
+    """The sample collection, made once; tests that write to it use `collection` instead."""
+    made = Collection.create(tmp_path_factory.mktemp("sample") / "collection")
+    load_sample(made, shipped.folder("sample_collection"), lambda _: None)
+    yield made
+    made.close()
+
+
+@pytest.fixture(scope="session")
+def sample_app(sample: Collection) -> Flask:
+    """The application over the sample collection."""
+    made = create_app(sample)
+    made.config.update(TESTING=True, WTF_CSRF_ENABLED=False)
+    return made

@@ -46,17 +46,27 @@ def _infer(readings: TapeReadings) -> Inference:
 
 
 def chosen(quilt: Quilt) -> ChosenLayout | None:
-    """Return the layout accepted last, or else the likeliest one; None without readings."""
+    """Return the layout accepted last, or else the likeliest that nobody rejected.
+
+    None where there are no readings to infer from, and where it was left open. Raises ReadingError.
+    """
     for decision in reversed(quilt.decisions):
         if decision.decision == "accepted":
             out_of_date = decision.readings != _readings_text(quilt)
             return ChosenLayout(layout_from_text(decision.layout), decision, out_of_date)
         if decision.decision == "left open":
-            break
+            return None
     inference = inferred(quilt)
-    if inference is None or not inference.layouts:
-        return None
-    return ChosenLayout(inference.layouts[0], None)
+    rejected = [_identity(layout_from_text(d.layout)) for d in quilt.decisions]
+    for layout in inference.layouts if inference is not None else ():
+        if _identity(layout) not in rejected:
+            return ChosenLayout(layout, None)
+    return None
+
+
+def _identity(layout: Layout) -> tuple[str, str, int | None, int | None]:
+    """What makes two layouts the same one, whatever their sizes."""
+    return layout.setting, layout.sashing, layout.columns, layout.rows
 
 
 def decide(quilt: Quilt, layout: Layout, decision: str, by: str, note: str = "") -> LayoutDecision:

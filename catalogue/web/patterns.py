@@ -5,6 +5,7 @@ from __future__ import annotations
 from flask import Blueprint, flash, redirect, render_template, url_for
 from flask_login import login_required
 from werkzeug.wrappers import Response
+from wtforms.fields.choices import SelectChoice
 
 from catalogue.collection.finding import Wanted, find
 from catalogue.collection.records import Pattern, Publication
@@ -83,8 +84,8 @@ def edit(id: int) -> Response | str | tuple[str, int]:
 
 def _with_designs(form: PatternForm) -> PatternForm:
     """Offer the traditional designs that the thesaurus can draw."""
-    designs = [(design.slug, design.name) for design in thesaurus.designs()]
-    form.design.choices = [("", "none of these"), *designs]
+    designs = [SelectChoice(design.slug, design.name) for design in thesaurus.designs()]
+    form.design.choices = [SelectChoice("", "none of these"), *designs]
     return form
 
 

@@ -23,6 +23,7 @@ from catalogue.photographs.derivatives import SIZES
 from catalogue.printing.cards import named
 from catalogue.printing.sizes import size_in_words
 from catalogue.web.forms.fields import DayField, NumberField, ReferenceField
+from catalogue.web.shared import is_member
 
 _TAGS = {
     *("a", "abbr", "b", "blockquote", "br", "cite", "code", "dd", "dl", "dt", "em", "h3", "h4"),
@@ -37,6 +38,7 @@ def prepare(app: Flask) -> None:
     """Give the templates what they need to show values."""
     app.jinja_env.filters.update(markdown=from_markdown, size=size_of, named=named)
     app.jinja_env.globals.update(
+        is_member=is_member,
         picture=picture_address,
         picture_set=picture_set,
         standing_layout=standing_layout,

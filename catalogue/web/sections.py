@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from itertools import starmap
+
 from flask import Blueprint, abort, flash, redirect, render_template, request, url_for
 from flask_login import login_required
 from werkzeug.wrappers import Response
+from wtforms.fields.choices import SelectChoice
 
 from catalogue.collection.measured import renumbered
 from catalogue.collection.numbers import taken_by
@@ -65,7 +68,8 @@ def _next_address(id: int, key: str) -> str:
 def _form(section: Section, quilt: Quilt, names: Register) -> SectionForm:
     form = filled(section.form, quilt, names)
     if isinstance(form, BlocksForm):
-        choices = [("", "not known"), *printing_choices(database())]
+        printings = starmap(SelectChoice, printing_choices(database()))
+        choices = [SelectChoice("", "not known"), *printings]
         for row in form.blocks:
             row.form.printing.choices = choices
     return form

@@ -7,6 +7,7 @@ from datetime import date
 from typing import Any
 
 from wtforms import Form, IntegerField, SelectField, StringField, TextAreaField
+from wtforms.fields.choices import SelectChoice
 from wtforms.validators import StopValidation, ValidationError
 
 from catalogue.collection.register import Kind
@@ -107,8 +108,8 @@ class ChoiceField(SelectField):
     """One of a closed list of the record's own words."""
 
     def __init__(self, label: str, words: Iterable[str], **options: Any) -> None:
-        choices = [(word, word if word else "not recorded") for word in words]
-        options.setdefault("default", choices[0][0])
+        choices = [SelectChoice(word, word if word else "not recorded") for word in words]
+        options.setdefault("default", choices[0].value)
         super().__init__(label, choices=choices, **options)
 
     def pre_validate(self, form: Form) -> None:

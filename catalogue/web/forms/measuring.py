@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from wtforms import SelectMultipleField, widgets
+from wtforms.fields.choices import SelectChoice
 
 from catalogue.collection import records, vocabulary
 from catalogue.collection.register import Register
@@ -20,7 +21,8 @@ class SidesField(SelectMultipleField):
     option_widget = widgets.CheckboxInput()
 
     def __init__(self, label: str, **options: Any) -> None:
-        super().__init__(label, choices=[(side, side) for side in vocabulary.SIDES], **options)
+        choices = [SelectChoice(side, side) for side in vocabulary.SIDES]
+        super().__init__(label, choices=choices, **options)
 
     def process_data(self, value: Any) -> None:
         self.data = [side for side in vocabulary.SIDES if value and side in value]

@@ -6,10 +6,10 @@ from collections.abc import Iterator
 from dataclasses import fields as record_fields
 from typing import Any
 
-from wtforms import BooleanField, FieldList, Form, FormField, HiddenField, IntegerField
+from wtforms import BooleanField, FieldList, Form, FormField, HiddenField
 
 from catalogue.collection.register import Register
-from catalogue.web.forms.fields import ChoiceField, ReferenceField
+from catalogue.web.forms.fields import ChoiceField, NumberField, ReferenceField
 
 MOST_ROWS = 400
 
@@ -20,13 +20,13 @@ class RowForm(Form):
     record: type
 
     id = HiddenField()
-    place = IntegerField("Order")
+    order = NumberField("Order", largest=MOST_ROWS)
     remove = BooleanField("Remove")
 
     @property
     def own_fields(self) -> list[Any]:
         """The fields that hold the record, without those that only manage the row."""
-        return [field for field in self if field.short_name not in ("id", "place", "remove")]
+        return [field for field in self if field.short_name not in ("id", "order", "remove")]
 
     @property
     def is_blank(self) -> bool:
@@ -100,7 +100,7 @@ class Rows(FieldList):
 
 
 def _order(row: RowForm, position: int) -> float:
-    return row.place.data if row.place.data is not None else position + 1
+    return row.order.data if row.order.data is not None else position + 1
 
 
 def row_data(record: Any, register: Register, form: type[RowForm]) -> dict[str, Any]:
