@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import sqlite3
 from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
@@ -45,7 +46,11 @@ def check(folder: Path) -> list[Finding]:
 
 def _damage(database: Database) -> Iterator[Finding]:
     """What SQLite itself finds wrong with its file."""
-    for row in database.execute("PRAGMA integrity_check").fetchall():
+    try:
+        rows = database.execute("PRAGMA integrity_check").fetchall()
+    except sqlite3.DatabaseError as error:
+        rows = [(str(error),)]
+    for row in rows:
         if row[0] != "ok":
             yield Finding("database", "catalogue.db", f"SQLite says: {row[0]}.")
 

@@ -32,7 +32,10 @@ def connect(file: Path) -> Database:
 
 
 def connect_to_read(file: Path) -> Database:
-    """Return a connection that cannot write; it opens in a write-protected folder too."""
+    """Return a connection that cannot write; it opens in a write-protected folder too.
+
+    Raises CollectionError where the file is no database; a damaged one opens, to be examined.
+    """
     for uri in (f"{file.absolute().as_uri()}?mode=ro", f"{file.absolute().as_uri()}?immutable=1"):
         connection = sqlite3.connect(uri, uri=True, isolation_level=None)
         try:
@@ -40,6 +43,9 @@ def connect_to_read(file: Path) -> Database:
         except sqlite3.OperationalError:
             connection.close()
             continue
+        except sqlite3.DatabaseError as error:
+            if error.sqlite_errorcode == sqlite3.SQLITE_NOTADB:
+                break
         return Database(connection)
     raise CollectionError(f"“{file}” cannot be read as a database.")
 

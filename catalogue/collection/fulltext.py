@@ -88,7 +88,7 @@ def _schema() -> Schema:
 
 
 class Index:
-    """An open index; readers keep one searcher, which `refresh` brings up to date."""
+    """An open index with one searcher that is kept until the next writing."""
 
     def __init__(self, opened: whoosh.FileIndex) -> None:
         self._index = opened
@@ -118,20 +118,14 @@ class Index:
             writer.cancel()
             raise
         writer.commit()
-        self._refresh()
+        # A fresh searcher: `refresh` (2.7.5) goes on showing segments that were merged away.
+        self._searcher.close()
+        self._searcher = self._index.searcher()
 
     def find(self, question: Question) -> dict[int, float]:
         """Return the ids of the quilts that answer the question, each with its score."""
         found = self._searcher.search(_query(question), limit=None)
         return {int(hit["id"]): float(hit.score) for hit in found}
-
-    def _refresh(self) -> None:
-        """Let the searcher see what was written; Whoosh cannot refresh one that saw nothing yet."""
-        if self._searcher.doc_count_all():
-            self._searcher = self._searcher.refresh()
-        else:
-            self._searcher.close()
-            self._searcher = self._index.searcher()
 
     def close(self) -> None:
         """Let go of the files."""
