@@ -11,6 +11,7 @@ from catalogue.measurement.misreadings import Version
 from catalogue.measurement.next_reading import reading_name
 from catalogue.measurement.proposals import Proposal
 from catalogue.measurement.readings import Presence, TapeReadings
+from catalogue.measurement.variants import Variant
 from catalogue.values.lengths import format_length
 
 NAMED: Final = 0.5  # probability from which a blunder is named
@@ -71,14 +72,30 @@ def _blunders(readings: TapeReadings, judgement: Judgement) -> Iterator[Caution]
     for path, version in record.likeliest.versions.items():
         if version.kind is not None:
             yield Caution(path, version.kind, _says(readings, path, version.kind, version))
-    named = judgement.kinds()
-    kind, about = max(named, key=lambda key: named[key])
-    if not kind or named[kind, about] < NAMED:
-        return
-    variant = next(h.variant for h in judgement.hypotheses if (h.variant.kind or "") == kind)
-    if variant.kind is not None:
-        amiss = variant.versions.get(about)
-        yield Caution(about, variant.kind, _says(readings, about, variant.kind, amiss))
+    variant = _likeliest_blunder(judgement)
+    if variant is not None and variant.kind is not None:
+        amiss = variant.versions.get(variant.about)
+        says = _says(readings, variant.about, variant.kind, amiss)
+        yield Caution(variant.about, variant.kind, says)
+
+
+def _likeliest_blunder(judgement: Judgement) -> Variant | None:
+    """The likeliest blunder of a kind, or else in a place, that is likelier than not."""
+    by_kind: dict[str, float] = {}
+    by_place: dict[str, float] = {}
+    for hypothesis in judgement.hypotheses:
+        variant = hypothesis.variant
+        if variant.kind is not None:
+            share = hypothesis.probability
+            by_kind[variant.kind] = by_kind.get(variant.kind, 0.0) + share
+            by_place[variant.about] = by_place.get(variant.about, 0.0) + share
+    for hypothesis in judgement.hypotheses:
+        variant = hypothesis.variant
+        if variant.kind is not None:
+            shares = by_kind[variant.kind], by_place[variant.about]
+            if max(shares) > NAMED:
+                return variant
+    return None
 
 
 def _says(readings: TapeReadings, path: str, kind: CautionKind, version: Version | None) -> str:

@@ -57,6 +57,7 @@ class Measures:
     block_recorded: bool
     sashing: Presence
     sash: Estimate | None
+    cornerstones: bool | None
     borders: tuple[BorderEstimate, ...] | None
     binding: Presence
     binding_width: Estimate | None
@@ -137,6 +138,7 @@ def measures(
         block_recorded=readings.block_recorded,
         sashing=readings.sashing.presence,
         sash=mean("sashing.width"),
+        cornerstones=readings.sashing.cornerstones,
         borders=None if borders is None else tuple(border(*pair) for pair in enumerate(borders)),
         binding=readings.binding.presence,
         binding_width=mean("binding.width"),

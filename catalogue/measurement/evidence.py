@@ -20,6 +20,8 @@ LOOSE_SHARE: Final = 0.02
 TAKE_UP: Final = 0.012
 TAKE_UP_SPREAD: Final = 0.018
 UNEVENNESS: Final = 1.1
+LOOSER: Final = 0.2  # share of loose work with LOOSER_TIMES the variance
+LOOSER_TIMES: Final = 5.0
 
 EXACT_MISFIT: Final = 0.12  # standard deviation in inches of careful work about its parts
 FAR: Final = 28.0  # squared standard deviations of loose work
@@ -135,7 +137,9 @@ def roughly(balance: Balance, loads: Sequence[Load]) -> Weighed | None:
     off_across, off_down = across + balance.loose[0], down + balance.loose[1]
     if off_across * off_across > FAR * (v11 + l11) or off_down * off_down > FAR * (v22 + l22):
         return None
-    loose = gauss(off_across, off_down, (v11 + l11, v12 + l12, v22 + l22))
+    loose = (1 - LOOSER) * gauss(off_across, off_down, (v11 + l11, v12 + l12, v22 + l22))
+    l11, l12, l22 = LOOSER_TIMES * l11, LOOSER_TIMES * l12, LOOSER_TIMES * l22
+    loose += LOOSER * gauss(off_across, off_down, (v11 + l11, v12 + l12, v22 + l22))
     best, total, edge = 0.0, 0.0, 0
     for index, (share, mean, variance) in enumerate(balance.edges):
         spread = (v11 + variance, v12 + variance, v22 + variance)

@@ -38,18 +38,10 @@ class Hypothesis:
 
 @dataclass(frozen=True, slots=True)
 class Judgement:
-    """All hypotheses, most probable first, and the probability that nothing was amiss."""
+    """All hypotheses, most probable first."""
 
     record: Record
     hypotheses: tuple[Hypothesis, ...]
-
-    def kinds(self) -> dict[tuple[str, str], float]:
-        """The probability of each blunder, by kind and place; ("", "") where there is none."""
-        found: dict[tuple[str, str], float] = {}
-        for hypothesis in self.hypotheses:
-            key = hypothesis.variant.kind or "", hypothesis.variant.about
-            found[key] = found.get(key, 0.0) + hypothesis.probability
-        return found
 
 
 def judge(readings: TapeReadings) -> Judgement:

@@ -17,6 +17,7 @@ from catalogue.measurement.sizes import ROOT_TAU
 from catalogue.values.lengths import LengthError, Unit, parse_length
 
 OUTLIER: Final = 0.01
+LONE_OUTLIER: Final = 0.005
 NEARBY: Final = 0.7  # share of outliers that stand within some NEARBY_TIMES the usual scatter
 NEARBY_TIMES: Final = 12.0
 WRONG_UNIT: Final = 0.004
@@ -94,7 +95,8 @@ def _one_amiss(
     count = len(values)
     rest = values[:index] + values[index + 1 :]
     value = values[index]
-    astray = log(OUTLIER / count * _astray(value, rest, scatter))
+    prior = OUTLIER / count if rest else LONE_OUTLIER
+    astray = log(prior * _astray(value, rest, scatter))
     yield Version(rest, log_scatter(rest, scatter) + astray, "outlier", index)
 
     def meant(size: float, evidence: float, kind: CautionKind) -> Version:

@@ -27,8 +27,12 @@ from catalogue.measurement.field import (
 from catalogue.measurement.settings import Axis, Plan, Shape
 from catalogue.measurement.sizes import Component, SizePrior, collapse
 
-# Overall sizes as one meets them, doll quilt to king size; judgement (common practice, no source).
-OVERALL_SIZES: Final = SizePrior(68.0, 0.5)
+# Overall sizes as one meets them: bed quilts, and crib, doll and wall quilts; judgement (common
+# practice, no source).
+OVERALL_SIZES: Final = SizePrior(68.0, 0.45)
+SMALL_SIZES: Final = SizePrior(28.0, 0.7)
+SMALL_SHARE: Final = 0.12
+USUAL_SIZE: Final = 68.0
 LARGEST: Final = 122.0  # inches: a bed hardly takes more
 LARGEST_SPREAD: Final = 12.0
 ASPECT_SPREAD: Final = 0.4  # of the logarithm of a rectangular block's length over its width
@@ -139,6 +143,14 @@ class Parts:
         block = self.across if axis is self.plan.width or self.down is None else self.down
         return axis.block * block.mean + (axis.sash * self.sash.mean if self.sash else 0.0)
 
+    def made(self, axis: Axis, count: int) -> float:
+        """Roughly what so many along an axis measure, measured borders left out."""
+        across = axis is self.plan.width
+        block = self.across if across or self.down is None else self.down
+        sides = self.sides[0] if across else self.sides[1]
+        taken, _ = self._along(block, axis.blocks(count), axis.sashes(count), sides)
+        return taken
+
     def room(self, balance: Balance, measures: Measures) -> Room:
         """The sizes as ranges, for proposing counts."""
         down = self.down or self.across
@@ -210,11 +222,12 @@ def _suits(plan: Plan, view: BlockView, down: SizePrior) -> float:
     return total
 
 
-def log_size(overall: Estimate | None) -> float:
+def log_size(size: float) -> float:
     """The logarithm of the density of an overall size among quilts, per inch."""
-    size = overall.mean if overall else OVERALL_SIZES.median
+    bed = OVERALL_SIZES.log_envelope(size) + log(1 - SMALL_SHARE)
+    small = SMALL_SIZES.log_envelope(size) + log(SMALL_SHARE)
     beyond = max(0.0, size - LARGEST) / LARGEST_SPREAD
-    return OVERALL_SIZES.log_envelope(size) - min(0.5 * beyond * beyond, 12.0)
+    return max(bed, small) - min(0.5 * beyond * beyond, 12.0)
 
 
 def log_pitch(pitch: float) -> float:

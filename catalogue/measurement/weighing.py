@@ -20,11 +20,12 @@ from catalogue.measurement.evidence import (
     roughly,
 )
 from catalogue.measurement.field import Margin, edges, margins, sash_components
-from catalogue.measurement.parts import Parts, assemble, log_pitch, log_size
+from catalogue.measurement.parts import USUAL_SIZE, Parts, assemble, log_pitch, log_size
 from catalogue.measurement.readings import Presence
 from catalogue.measurement.settings import PLANS, Plan
 
 SASH_UNRECORDED: Final = 0.5  # weight of a sashed plan where the record says nothing of sashing
+JOINED_STRIPPY: Final = 0.01  # cornerstones join strips that cross, and a strippy's do not
 CLOSER_LOOK: Final = 10.0  # natural logarithm below the best candidate
 MOST_CLOSELY: Final = 40  # candidates looked at closely
 
@@ -72,10 +73,9 @@ class Weighing:
     @property
     def oddity(self) -> float:
         """How far out of the usual the overall size is, as a logarithm."""
-        usual = log_size(None)
-        return max(0.0, usual - log_size(self.measures.width)) + max(
-            0.0, usual - log_size(self.measures.length)
-        )
+        usual = log_size(USUAL_SIZE)
+        read = [overall.mean for overall in (self.measures.width, self.measures.length) if overall]
+        return sum(max(0.0, usual - log_size(size)) for size in read)
 
     def roughly_weighed(self) -> list[Candidate]:
         """Every candidate within sight of the best, heaviest first, each part one Gaussian."""
@@ -110,13 +110,16 @@ class Weighing:
         share += parts.evidence + _lattice(parts, measures)
         if plan.sashed and measures.sashing is Presence.UNKNOWN:
             share += log(SASH_UNRECORDED)
+        if plan.setting == "strippy" and measures.cornerstones:
+            share += log(JOINED_STRIPPY)
         for columns, rows in self._proposed(parts, balance):
             weighed = roughly(balance, parts.loads(columns, rows))
             if weighed is None:
                 continue
             counted = log_counted(measures.counted, plan, columns, rows)
-            weight = share + counted + weighed.log_total
-            yield Candidate(parts, margin, columns, rows, share, counted, weighed, weight)
+            prior = share + _unread(parts, margin, measures, columns, rows)
+            weight = prior + counted + weighed.log_total
+            yield Candidate(parts, margin, columns, rows, prior, counted, weighed, weight)
 
     def _proposed(self, parts: Parts, balance: Balance) -> Iterator[tuple[int, int]]:
         """Columns and rows worth a look, those left out that width or length alone rule out."""
@@ -174,5 +177,16 @@ def _lattice(parts: Parts, measures: Measures) -> float:
         (parts.plan.length, measures.length),
     ):
         if not axis.single:
-            total += log_pitch(parts.pitch(axis)) + log_size(overall)
+            total += log_pitch(parts.pitch(axis))
+            total += log_size(overall.mean) if overall else 0.0
+    return total
+
+
+def _unread(parts: Parts, margin: Margin, measures: Measures, columns: int, rows: int) -> float:
+    """The prior of the size that so many would make along an axis nobody read."""
+    total = 0.0
+    if measures.width is None and not parts.plan.width.single:
+        total += log_size(parts.made(parts.plan.width, columns) + margin.across)
+    if measures.length is None and not parts.plan.length.single:
+        total += log_size(parts.made(parts.plan.length, rows) + margin.down)
     return total

@@ -302,10 +302,11 @@ def _finished(quilt: Quilt, rng: Random) -> Quilt:
 
 @dataclass(frozen=True)
 class Told:
-    """What the record says beyond the tape: how often the setting, the counts are given."""
+    """What the record says beyond the tape: how often setting and counts are given."""
 
     setting: float = 0.35
     counts: float = 0.35
+    pieced: float = 0.6  # where only some blocks are pieced, or the count tells the setting
     follows: float = 0.5  # how often the whole quilt follows the drift of its measured blocks
 
 
@@ -347,7 +348,7 @@ def read(quilt: Quilt, rng: Random, told: Told = Told()) -> Record:
         record["setting"] = quilt.setting
     if rng.random() < told.counts:
         record["counted"] = {"columns": quilt.columns, "rows": quilt.rows}
-    if quilt.pieced is not None:
+    if quilt.pieced is not None and rng.random() < told.pieced:
         record.setdefault("counted", {})["pieced_blocks"] = quilt.pieced
     return record
 
