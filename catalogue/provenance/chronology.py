@@ -32,9 +32,7 @@ def _since_making(periods: Sequence[Period], made: Bounds) -> Iterator[Finding]:
         return
     first = periods[0]
     begin = first.begins[0] or first.begins[1]
-    method = first.known_method
-    originates = method is not None and method.category == "origination"
-    if begin is None or originates or year_of(begin) - year_of(made[1]) < 1:
+    if begin is None or _originates(first) or year_of(begin) - year_of(made[1]) < 1:
         return
     yield Finding(
         "gap",
@@ -44,6 +42,11 @@ def _since_making(periods: Sequence[Period], made: Bounds) -> Iterator[Finding]:
         f"{span(first.begins)}: {_years(made[1], begin)}.",
         (0,),
     )
+
+
+def _originates(period: Period) -> bool:
+    method = period.known_method
+    return method is not None and method.category == "origination"
 
 
 def _within(place: int, period: Period, made: Bounds) -> Iterator[Finding]:
@@ -58,11 +61,12 @@ def _within(place: int, period: Period, made: Bounds) -> Iterator[Finding]:
             (place,),
         )
     if before(period.begins[1], made[0]):
+        verb = "is said to have made" if _originates(period) else "received"
         yield Finding(
             "owned before made",
             "contradiction",
             certain,
-            f"{period.party} received the quilt in {span(period.begins)}, but it was made in "
+            f"{period.party} {verb} the quilt in {span(period.begins)}, but it is dated "
             f"{span(made)}.",
             (place,),
         )

@@ -9,7 +9,7 @@ import re
 from collections.abc import Iterator, Sequence
 
 from catalogue.provenance.findings import FamilyTie, Finding, Maker, life_of
-from catalogue.provenance.periods import UNKNOWN_PARTY, Period
+from catalogue.provenance.periods import Period
 from catalogue.provenance.splitting import known_words
 from catalogue.values.life_dates import LifeDates
 from catalogue.values.name_likeness import compare_people
@@ -30,7 +30,8 @@ def examine_donor(periods: Sequence[Period], donor: str, collection: str) -> Ite
         for place, period in enumerate(periods)
         if period.is_owner and not (collection and _likeness(period.party, collection) == 1.0)
     ]
-    if donor and earlier:
+    told = {fold(period.seller_agent) for period in periods if period.seller_agent}
+    if donor and earlier and fold(donor) not in told:
         yield from _compare_donor(periods, earlier[-1], donor, (earlier[-1],))
     for place, period in enumerate(periods[1:], start=1):
         method = period.known_method
@@ -48,13 +49,17 @@ def _compare_donor(
     likeness = _likeness(owner, donor)
     if likeness >= _SAME_PERSON:
         return
-    if owner.startswith("Unknown"):
+    if _is_unknown(owner):
         says = f"{donor} gave the quilt, but how it came to {donor} is not recorded."
     elif likeness >= _PERHAPS_SAME:
         says = f"{donor} gave the quilt, the last owner is {owner}; are they one person?"
     else:
         says = f"{donor} gave the quilt, but the last owner before that is {owner}."
     yield Finding("donor not last owner", "question", likeness < _PERHAPS_SAME, says, places)
+
+
+def _is_unknown(party: str) -> bool:
+    return fold(party).startswith("unknown")
 
 
 def _likeness(one: str, other: str) -> float:
@@ -123,7 +128,7 @@ def _tie_between(
     heir: Period, giver: str, ties: Sequence[FamilyTie], places: tuple[int, ...]
 ) -> Iterator[Finding]:
     """Hold an inheritance against the family ties that are recorded."""
-    if giver == UNKNOWN_PARTY or not ties:
+    if _is_unknown(giver) or not ties:
         return
     direct = [tie for tie in ties if _is_tie(tie, heir.party, giver)]
     kin = _kin(heir.relation)

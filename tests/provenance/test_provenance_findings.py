@@ -63,7 +63,8 @@ FOUND = [  # text, made, kind, severity, certain, words of the sentence
     ("Ann [1880-1930], 1940?.", None, "after death", "contradiction", False, "dead since 1930"),
     ("Possibly Ann [-1930], after 1935.", None, "after death", "contradiction", False, "1935"),
     ("Ann [1880-1930], until 1950.", None, "held after death", "question", True, "20 years"),
-    ("Ann, 1860.", MADE, "owned before made", "contradiction", True, "made in 1875 to 1879"),
+    ("Ann, 1860.", MADE, "owned before made", "contradiction", True, "dated 1875 to 1879"),
+    ("Made by Ann, 1860.", MADE, "owned before made", "contradiction", True, "said to have made"),
     ("Ann; possibly Bea.", None, "direct but in doubt", "question", True, "Bea is only possible"),
 ]
 
@@ -126,6 +127,7 @@ def test_doubtful_years_of_birth_make_a_doubtful_finding():
         ("Ann Lowe. Unknown party.", "Ann Lowe", "how it came to Ann Lowe is not recorded"),
         ("Bea Roe; loaned to Elm Museum.", "Bea Roe", ""),
         ("Bea Roe; gift of Cora Fell to Rosewater Guild.", "", "Cora Fell gave the quilt"),
+        ("Bea Roe; gift of Bea Roe to Rosewater Guild.", "Bea Roe", ""),
     ],
 )
 def test_the_donor_should_be_the_last_owner(text, donor, says):
