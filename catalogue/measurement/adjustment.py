@@ -19,8 +19,8 @@ from catalogue.measurement.field import (
     BORDER_WIDTHS,
     FLOAT_WIDTHS,
     RAW_EDGE,
-    SASH_WIDTHS,
     Edge,
+    strips,
 )
 from catalogue.measurement.settings import ROOT_3, Plan, Shape
 from catalogue.measurement.sizes import SizePrior
@@ -45,7 +45,10 @@ class Adjusted:
     """The sizes by path, adjusted, with standard errors, and as read or solved for.
 
     `width` and `length` are the sums of the adjusted parts; `predicted_width` and
-    `predicted_length` the sums of the parts as they were read, solved for where they were not.
+    `predicted_length` the sums of the parts as they were read, solved for where they were not;
+    `spread_width` and `spread_length` the standard deviations of measured less predicted, and
+    `strain` the square of both differences in standard deviations, taken jointly (0 to 6 in careful
+    work).
     """
 
     sizes: dict[str, float]
@@ -56,6 +59,9 @@ class Adjusted:
     length: float
     predicted_width: float
     predicted_length: float
+    spread_width: float
+    spread_length: float
+    strain: float
 
 
 def adjust(
@@ -73,7 +79,7 @@ def _terms(
     terms = _block_terms(measures, plan, plan.width.blocks(columns), plan.length.blocks(rows))
     if plan.sashed:
         sashes = plan.width.sashes(columns), plan.length.sashes(rows)
-        terms.append(_term("sashing.width", *sashes, measures.sash, SASH_WIDTHS))
+        terms.append(_term("sashing.width", *sashes, measures.sash, strips(plan.setting)))
     for index, border in enumerate(measures.borders or ()):
         path = f"borders.{index}.width"
         terms.append(_term(path, border.across, border.down, border.width, BORDER_WIDTHS))
@@ -149,7 +155,8 @@ def _solve(
         sizes[term.path] = max(0.0, term.value + a * pull_across + b * pull_down)
         gained = (v22 * a * a - 2 * v12 * a * b + v11 * b * b) / determinant
         errors[term.path] = sqrt(max(0.0, term.variance - gained))
-    return _summed(terms, fixed, sizes, errors)
+    strain = off_across * pull_across + off_down * pull_down
+    return _summed(terms, fixed, sizes, errors, (sqrt(v11), sqrt(v22), strain))
 
 
 def _excess(
@@ -161,7 +168,11 @@ def _excess(
 
 
 def _summed(
-    terms: Sequence[Term], fixed: float, sizes: dict[str, float], errors: dict[str, float]
+    terms: Sequence[Term],
+    fixed: float,
+    sizes: dict[str, float],
+    errors: dict[str, float],
+    spreads: tuple[float, float, float],
 ) -> Adjusted:
     read = {t.path: t.value if t.measured else sizes[t.path] for t in terms}
     return Adjusted(
@@ -173,4 +184,5 @@ def _summed(
         fixed + sum(t.down * sizes[t.path] for t in terms),
         fixed + sum(t.across * read[t.path] for t in terms),
         fixed + sum(t.down * read[t.path] for t in terms),
+        *spreads,
     )

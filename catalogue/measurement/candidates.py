@@ -9,10 +9,6 @@ from catalogue.measurement.settings import Axis, Plan
 
 MOST_COUNT: Final = 250
 MOST_CANDIDATES: Final = 600
-SASH_RANGE: Final = (0.25, 7.0)
-MARGIN_RANGE: Final = (0.0, 22.0)  # inches on each side, all unmeasured borders together
-FLOAT_RANGE: Final = (0.0, 4.0)
-BLOCK_RANGE: Final = (1.5, 36.0)
 SAMPLES: Final = 9
 ASPECTS: Final = (0.6, 1.8)  # length over width where only one of them was measured
 

@@ -18,7 +18,10 @@ NAMED: Final = 0.5  # probability from which a blunder is named
 EDGE_NAMED: Final = 0.6
 LOOSE_NAMED: Final = 0.9
 UNSETTLED: Final = 0.2
-MISMATCH: Final = 0.7  # inches, where every part was read but once
+MISMATCH: Final = 0.7  # inches, where the overall size was read but once
+MISMATCH_SPREADS: Final = 1.5
+NARROWEST: Final = 0.75  # inches: strips hardly come narrower
+STRAIN: Final = 6.0
 OUT_OF_SQUARE: Final = 1.5
 
 
@@ -150,14 +153,26 @@ def _misfit(readings: TapeReadings, best: Proposal, layout: Layout) -> Iterator[
     weighed = best.hypothesis.candidate.weighed
     loose = weighed.loose_share > LOOSE_NAMED
     axes = (
-        ("width", best.measures.width, layout.difference.width, layout.predicted.width),
-        ("length", best.measures.length, layout.difference.length, layout.predicted.length),
+        (
+            "width",
+            best.measures.width,
+            layout.difference.width,
+            layout.predicted.width,
+            best.adjusted.spread_width,
+        ),
+        (
+            "length",
+            best.measures.length,
+            layout.difference.length,
+            layout.predicted.length,
+            best.adjusted.spread_length,
+        ),
     )
-    worst = max(axes, key=lambda axis: abs(axis[2]))
-    name, overall, off, made = worst
+    name, overall, off, made, spread = max(axes, key=lambda axis: abs(axis[2]) / axis[4])
     if overall is None:
         return
-    once = overall.count == 1 and abs(off) >= MISMATCH
+    strained = best.adjusted.strain > STRAIN or abs(off) >= MISMATCH_SPREADS * spread
+    once = overall.count == 1 and abs(off) >= MISMATCH and strained
     if loose or once:
         unit = readings.unit
         more = "more" if off > 0 else "less"
@@ -167,7 +182,8 @@ def _misfit(readings: TapeReadings, best: Proposal, layout: Layout) -> Iterator[
         )
         yield Caution(f"overall.{name}", "does not fit", says)
     sash = best.adjusted.sizes.get("sashing.width", 1.0)
-    if "sashing.width" in best.adjusted.solved and sash < 0.4:
+    error = best.adjusted.errors.get("sashing.width", 0.0)
+    if "sashing.width" in best.adjusted.solved and sash + 2 * error < NARROWEST:
         says = (
             "Strips between the blocks are recorded, but blocks, borders and overall size leave"
             f" no room for them (they would be {format_length(sash, readings.unit)} wide)."

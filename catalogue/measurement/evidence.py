@@ -25,6 +25,9 @@ LOOSER_TIMES: Final = 5.0
 
 EXACT_MISFIT: Final = 0.12  # standard deviation in inches of careful work about its parts
 FAR: Final = 28.0  # squared standard deviations of loose work
+NEGLIGIBLE: Final = 1e-4  # of the density found so far
+MOST_DENSE: Final = 10.0  # per inch, more than any prior of a size
+MOST_STEPS: Final = 60
 UNMEASURED: Final = 1e8  # variance of an axis nobody measured
 
 Covariance = tuple[float, float, float]  # variance across, covariance, variance down
@@ -164,20 +167,22 @@ def closely(balance: Balance, latents: Sequence[Latent], rough: Weighed) -> Weig
     known = [latent for latent in latents if latent.components is not None]
     free = [latent for latent in latents if latent.components is None]
     while len(free) > 1:
-        known.append(_gridded(free.pop(0)))
+        known.append(_gridded(free.pop(0), balance, latents))
     terms = _mixed(balance, known)
     totals = [0.0] * len(balance.edges)
     for index, (share, mean, variance) in enumerate(balance.edges):
         for weight, across, down, v11, v12, v22 in terms:
             spread = (v11 + variance, v12 + variance, v22 + variance)
             if free:
-                density = _solved(free[0], across - mean, down - mean, spread)
+                least = NEGLIGIBLE * totals[index] / (weight * share)
+                density = _solved(free[0], across - mean, down - mean, spread, least)
             else:
                 density = gauss(across - mean, down - mean, spread)
             totals[index] += share * weight * density
     total, best = sum(totals), max(totals)
-    share = best / total if total else 0.0
-    return Weighed(total, rough.loose, totals.index(best), share, rough.peak)
+    return Weighed(
+        total, rough.loose, totals.index(best), best / total if total else 0.0, rough.peak
+    )
 
 
 Term = tuple[float, float, float, float, float, float]
@@ -201,13 +206,18 @@ def _mixed(balance: Balance, known: Sequence[Latent]) -> list[Term]:
             )
             for weight, across, down, v11, v12, v22 in terms
             for w, mean, variance in latent.components or ()
-            if weight * w > 1e-4
+            if weight * w > 1e-5
         ]
     return terms
 
 
-def _solved(free: Latent, across: float, down: float, covariance: Covariance) -> float:
-    """The density with one part solved for from both axes, and weighed against its prior."""
+def _solved(
+    free: Latent, across: float, down: float, covariance: Covariance, least: float
+) -> float:
+    """The density with one part solved for from both axes, and weighed against its prior.
+
+    Densities that cannot reach `least` are not worked out and come back as 0.
+    """
     v11, v12, v22 = covariance
     a, b = free.across, free.down
     determinant = v11 * v22 - v12 * v12
@@ -216,19 +226,46 @@ def _solved(free: Latent, across: float, down: float, covariance: Covariance) ->
         return gauss(across, down, covariance)
     pull = (v22 * a * across - v12 * (a * down + b * across) + v11 * b * down) / determinant
     size = pull / precision
-    left = gauss(across - a * size, down - b * size, covariance)
-    if not left:
+    left = gauss(across - a * size, down - b * size, covariance) * sqrt(2 * pi / precision)
+    if left * MOST_DENSE < least or left == 0.0:
         return 0.0
-    return left * sqrt(2 * pi / precision) * free.prior.density(size, 1 / precision)
+    return left * free.prior.density(size, 1 / precision)
 
 
-def _gridded(free: Latent) -> Latent:
-    """A part not measured as components on every quarter inch, weighed by its prior."""
+def _gridded(free: Latent, balance: Balance, latents: Sequence[Latent]) -> Latent:
+    """A part not measured as components on every quarter or half inch that the sizes allow.
+
+    The sizes allow what lies within four standard errors of the part's own least-squares value.
+    """
     prior = free.prior
     step = 0.25 if prior.median < 4 else 0.5
-    steps = [step * n for n in range(1, int(3.5 * prior.median / step) + 1)]
-    weights = [(prior.density(size, 1e-4), size) for size in steps]
-    total = sum(weight for weight, _ in weights)
+    value, error = _estimated(free, balance, latents)
+    first = max(1, int((value - 4 * error) / step))
+    last = min(int((value + 4 * error) / step) + 1, first + MOST_STEPS)
+    sizes = [step * n for n in range(first, last + 1)]
+    weights = [prior.density(size, 1e-4) for size in sizes]
+    # Round sizes hold more than their share of what the envelope allows each step.
+    held = step * sum(exp(prior.log_envelope(size)) for size in sizes) / (sum(weights) or 1.0)
     variance = (step / 4) ** 2
-    components = tuple((w / total, size, variance) for w, size in weights if w > 0.002 * total)
+    components = tuple(
+        (weight * held, size, variance) for weight, size in zip(weights, sizes, strict=True)
+    )
     return free._replace(components=components)
+
+
+def _estimated(free: Latent, balance: Balance, latents: Sequence[Latent]) -> tuple[float, float]:
+    """A part's value by least squares from both axes, every part one Gaussian; standard error."""
+    edge, variance = balance.edge
+    across, down = balance.across - edge, balance.down - edge
+    v11, v12, v22 = (value + variance for value in balance.covariance)
+    for latent in latents:
+        across -= latent.across * latent.mean
+        down -= latent.down * latent.mean
+        v11 += latent.across**2 * latent.variance
+        v12 += latent.across * latent.down * latent.variance
+        v22 += latent.down**2 * latent.variance
+    determinant = v11 * v22 - v12 * v12
+    a, b = free.across * free.variance, free.down * free.variance
+    moved = (a * (v22 * across - v12 * down) + b * (v11 * down - v12 * across)) / determinant
+    gained = (v22 * a * a - 2 * v12 * a * b + v11 * b * b) / determinant
+    return free.mean + moved, sqrt(max(1e-4, free.variance - gained))

@@ -28,6 +28,7 @@ BLOCK_SIZES: Final[dict[Setting, SizePrior]] = {
 }
 BAR_LENGTHS: Final = SizePrior(55.0, 0.45)
 SASH_WIDTHS: Final = SizePrior(2.2, 0.6)
+STRIP_WIDTHS: Final = SizePrior(3.5, 0.6)  # between the columns of a strippy
 BORDER_WIDTHS: Final = SizePrior(5.0, 0.75)
 FLOAT_WIDTHS: Final = SizePrior(0.8, 0.7, slack=0.5)
 BINDING_WIDTH: Final = Estimate(0.4, 0.04, 0)
@@ -141,11 +142,19 @@ def _bound(measures: Measures) -> tuple[Edge, ...]:
     )
 
 
+def strips(setting: Setting) -> SizePrior:
+    """How wide the strips of a setting are."""
+    return STRIP_WIDTHS if setting == "strippy" else SASH_WIDTHS
+
+
 def sash_components(measures: Measures) -> tuple[tuple[Component, ...] | None, float]:
-    """The sash width in components, None where it was not measured, and its log density."""
+    """The sash width in components, None where it was not measured, and their evidence.
+
+    The prior of the setting is left out.
+    """
     if measures.sash is None:
         return None, 0.0
-    return SASH_WIDTHS.measured(measures.sash.mean, measures.sash.variance)
+    return SASH_WIDTHS.components(measures.sash.mean, measures.sash.variance)
 
 
 @lru_cache(maxsize=256)

@@ -15,11 +15,11 @@ from catalogue.measurement.layouts import MeasureNext
 from catalogue.measurement.proposals import Proposal
 from catalogue.measurement.readings import Presence, TapeReadings
 
-CONSIDERED: Final = 12
+CONSIDERED: Final = 8
 STEPS: Final = 61
 CARELESS: Final = 0.03  # counts and looks that go wrong
 WORTH_TAKING: Final = 0.01
-SURE: Final = 0.995
+SURE: Final = 0.985
 
 Foretold = tuple[float, float, float]  # probability, value, standard deviation
 

@@ -1,17 +1,10 @@
 """The parts that one plan is made of, each as measured or, failing that, as one meets it."""
 
 from dataclasses import dataclass
-from math import log, sqrt
+from math import exp, log, sqrt
 from typing import Final, NamedTuple
 
-from catalogue.measurement.candidates import (
-    BLOCK_RANGE,
-    FLOAT_RANGE,
-    MARGIN_RANGE,
-    SASH_RANGE,
-    Range,
-    Room,
-)
+from catalogue.measurement.candidates import Range, Room
 from catalogue.measurement.estimates import Estimate, Measures
 from catalogue.measurement.evidence import Balance, Latent, Load, one_way
 from catalogue.measurement.field import (
@@ -19,9 +12,9 @@ from catalogue.measurement.field import (
     BLOCK_SIZES,
     BORDER_WIDTHS,
     FLOAT_WIDTHS,
-    SASH_WIDTHS,
     BlockView,
     Margin,
+    strips,
     view_block,
 )
 from catalogue.measurement.settings import Axis, Plan, Shape
@@ -36,6 +29,7 @@ USUAL_SIZE: Final = 68.0
 LARGEST: Final = 122.0  # inches: a bed hardly takes more
 LARGEST_SPREAD: Final = 12.0
 ASPECT_SPREAD: Final = 0.4  # of the logarithm of a rectangular block's length over its width
+ROOM_FOR_USE: Final = 2.3  # standard deviations of the usual sizes
 ROOM_FOR_ERROR: Final = 3.5  # standard deviations
 LOOSE_ROOM: Final = 0.01  # and so much of the overall size besides
 
@@ -48,10 +42,12 @@ class Part(NamedTuple):
     variance: float
     prior: SizePrior
 
-    def range(self, wide: Range) -> Range:
+    @property
+    def range(self) -> Range:
         """From least to greatest that is worth a thought."""
         if self.components is None:
-            return wide
+            ratio = exp(ROOM_FOR_USE * self.prior.spread)
+            return self.prior.median / ratio, self.prior.median * ratio
         reach = ROOM_FOR_ERROR * sqrt(self.variance)
         return max(0.02, self.mean - reach), self.mean + reach
 
@@ -156,15 +152,14 @@ class Parts:
         down = self.down or self.across
         named = {"block": self.across, "sash": self.sash, "margin": self.margin}
         free = {name for name, part in named.items() if part and part.components is None}
-        wide = FLOAT_RANGE if self.plan.floats else MARGIN_RANGE
         counted = measures.counted
         return Room(
             _extent(measures.width, balance.across, balance.covariance[0], balance),
             _extent(measures.length, balance.down, balance.covariance[2], balance),
-            self.across.range(BLOCK_RANGE),
-            down.range(BLOCK_RANGE),
-            self.sash.range(SASH_RANGE) if self.sash else (0.0, 0.0),
-            self.margin.range(wide) if self.margin else (0.0, 0.0),
+            self.across.range,
+            down.range,
+            self.sash.range if self.sash else (0.0, 0.0),
+            self.margin.range if self.margin else (0.0, 0.0),
             self.sides,
             frozenset(free),
             (counted.columns, counted.rows),
@@ -197,11 +192,11 @@ def assemble(
         plan,
         part(view.width, BLOCK_SIZES[plan.setting]),
         part(view.length, down_prior) if oblong else None,
-        part(sash, SASH_WIDTHS) if plan.sashed else None,
+        part(sash, strips(plan.setting)) if plan.sashed else None,
         free,
         (2.0, 2.0) if plan.floats else margin.free or (0.0, 0.0),
         view.evidence,
-        _suits(plan, view, down_prior),
+        _suits(plan, view, down_prior) + _strip_suits(plan, measures),
     )
 
 
@@ -220,6 +215,13 @@ def _suits(plan: Plan, view: BlockView, down: SizePrior) -> float:
     if view.length is not None:
         total += down.log_envelope(collapse(view.length)[0])
     return total
+
+
+def _strip_suits(plan: Plan, measures: Measures) -> float:
+    """The logarithm of how well the strips' readings suit the plan's usual strips."""
+    if measures.sash is None or not plan.sashed:
+        return 0.0
+    return strips(plan.setting).log_envelope(measures.sash.mean)
 
 
 def log_size(size: float) -> float:
