@@ -16,7 +16,7 @@ from typing import Any
 
 from whoosh import index as whoosh
 from whoosh.analysis import Token, Tokenizer
-from whoosh.fields import ID, TEXT, Schema
+from whoosh.fields import NUMERIC, TEXT, Schema
 from whoosh.lang.porter import stem
 from whoosh.query import And, Every, Not, Or, Phrase, Prefix, Query, Term
 from whoosh.searching import Searcher
@@ -78,7 +78,7 @@ class _Words(Tokenizer):  # type: ignore[misc]
 def _schema() -> Schema:
     analyzer = _Words()
     return Schema(
-        id=ID(stored=True, unique=True),
+        quilt=NUMERIC(int, 64, unique=True, sortable=True),
         **{
             _EVERYTHING: TEXT(analyzer=analyzer, phrase=False),
             _IN_ORDER: TEXT(analyzer=analyzer, phrase=True),
@@ -109,11 +109,11 @@ class Index:
         writer = self._index.writer(limitmb=128)
         try:
             for id, text in texts:
-                writer.delete_by_term("id", str(id))
+                writer.delete_by_term("quilt", id)
                 if text is not None:
                     whole = "\n".join(text.values())
                     extra = {_EVERYTHING: whole, _IN_ORDER: whole}
-                    writer.add_document(id=str(id), **extra, **text)
+                    writer.add_document(quilt=id, **extra, **text)
         except BaseException:
             writer.cancel()
             raise
@@ -125,7 +125,10 @@ class Index:
     def find(self, question: Question) -> dict[int, float]:
         """Return the ids of the quilts that answer the question, each with its score."""
         found = self._searcher.search(_query(question), limit=None)
-        return {int(hit["id"]): float(hit.score) for hit in found}
+        if not found.top_n:
+            return {}
+        quilt_of = self._searcher.reader().column_reader("quilt")
+        return {int(quilt_of[document]): float(score) for score, document in found.top_n}
 
     def close(self) -> None:
         """Let go of the files."""

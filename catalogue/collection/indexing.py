@@ -21,7 +21,7 @@ from catalogue.collection.photographs import digest_of
 from catalogue.collection.questions import Question
 from catalogue.collection.records import Quilt
 from catalogue.collection.related import related_to
-from catalogue.collection.searchable import digest, searchable_text
+from catalogue.collection.searchable import digest, searchable_texts
 from catalogue.collection.store import load_many
 
 _BATCH = 500
@@ -171,14 +171,13 @@ def out_of_step(database: Database) -> list[int]:
 
 def _read(database: Database, ids: list[int]) -> Iterator[tuple[int, dict[str, str] | None, str]]:
     """Yield each quilt's text and its fingerprint; no text where the quilt is gone."""
-    quilts = {quilt.id: quilt for quilt in load_many(database, Quilt, ids)}
-    related = related_to(database, quilts.values())
+    quilts = load_many(database, Quilt, ids)
+    texts = searchable_texts(quilts, related_to(database, quilts))
+    found = {
+        quilt.id: (text, digest(quilt, text)) for quilt, text in zip(quilts, texts, strict=True)
+    }
     for id in ids:
-        if id not in quilts:
-            yield id, None, ""
-            continue
-        text = searchable_text(quilts[id], related)
-        yield id, text, digest(quilts[id], text)
+        yield (id, *found.get(id, (None, "")))
 
 
 _VERSION = "version"

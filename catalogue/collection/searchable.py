@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import hashlib
 import json
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 
 from catalogue.collection.privacy import quilt_for_visitors, related_for_visitors
 from catalogue.collection.records import Party, Pattern, Printing, Quilt
@@ -33,9 +33,14 @@ FIELDS = (
 )
 
 
-def searchable_text(quilt: Quilt, related: Related) -> dict[str, str]:
-    """Return the public text of each field of `FIELDS`."""
-    quilt, related = quilt_for_visitors(quilt, related), related_for_visitors(related)
+def searchable_texts(quilts: Iterable[Quilt], related: Related) -> Iterator[dict[str, str]]:
+    """Yield the public text of each field of `FIELDS`, quilt by quilt, in the order given."""
+    public = related_for_visitors(related)
+    for quilt in quilts:
+        yield _text(quilt_for_visitors(quilt, related), public)
+
+
+def _text(quilt: Quilt, related: Related) -> dict[str, str]:
     patterns = related.patterns_of(quilt)
     return {
         "title": _join(quilt.title, quilt.object_type),

@@ -9,7 +9,7 @@ from catalogue.collection.finding import find
 from catalogue.collection.questions import read_question
 from catalogue.collection.records import Quilt
 from catalogue.collection.related import Related
-from catalogue.collection.searchable import FIELDS, searchable_text
+from catalogue.collection.searchable import FIELDS, searchable_texts
 from catalogue.collection.summary import summarise
 from catalogue.collection.used import patterns_in_use
 from catalogue.web.addresses import wanted_from, whole_number
@@ -49,4 +49,5 @@ def _extracts(
     question = read_question(typed)
     if not question.parts:
         return {}
-    return {quilt.id: extracts(searchable_text(quilt, related), question) for quilt in quilts}
+    texts = searchable_texts(quilts, related)
+    return {q.id: extracts(text, question) for q, text in zip(quilts, texts, strict=True)}

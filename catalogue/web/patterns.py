@@ -44,7 +44,6 @@ def pattern(id: int) -> str:
         index(),
         Wanted(pattern=id, sort="date"),
         published_only=not is_member(),
-        per_page=200,
     )
     quilts, related = quilts_in_view(found.ids)
     ids = sorted({printing.publication for printing in record.printings})
@@ -53,6 +52,7 @@ def pattern(id: int) -> str:
         pattern=record,
         design=thesaurus.design(record.design) if record.design else None,
         publications={each.id: each for each in load_many(database(), Publication, ids)},
+        found=found,
         summaries=[summarise(quilt, related) for quilt in quilts],
     )
 

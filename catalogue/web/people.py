@@ -41,7 +41,6 @@ def person(id: int) -> str:
         index(),
         Wanted(maker=id, sort="date"),
         published_only=not is_member(),
-        per_page=200,
     )
     if not is_member():
         if not found.total:
@@ -51,6 +50,7 @@ def person(id: int) -> str:
     return render_template(
         "people/person.html",
         party=party,
+        found=found,
         summaries=[summarise(quilt, related) for quilt in quilts],
     )
 

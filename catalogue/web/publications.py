@@ -41,13 +41,13 @@ def publication(id: int) -> str:
         index(),
         Wanted(publication=id, sort="date"),
         published_only=not is_member(),
-        per_page=200,
     )
     quilts, related = quilts_in_view(found.ids)
     return render_template(
         "publications/publication.html",
         publication=record,
         printings=printings_in(database(), id),
+        found=found,
         summaries=[summarise(quilt, related) for quilt in quilts],
     )
 
