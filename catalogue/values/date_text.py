@@ -71,26 +71,32 @@ _ROMANS = {
 
 
 def plain(text: str) -> str:
-    """The text in small letters, without brackets, single blanks and hyphens, numbers in figures.
+    """The text in small letters, single blanks and hyphens, no brackets, numbers in figures.
 
-    "Third quarter of the Nineteenth–Century" gives "3rd quarter of the 19th-century".
+    "Mid–Nineteenth-Century" gives "mid 19th century".
     """
     shown = text.translate(_ONE_SPELLING).lower()
     shown = re.sub(r"[][()]", "", shown)
     shown = re.sub(r"(?<=[a-z])\.(?=[0-9])", " ", shown)
     shown = re.sub(r"(?<=[a-z])\.", "", shown)
-    return _figures(" ".join(shown.split()).strip(' .,;:"'))
+    shown = " ".join(shown.split()).strip(' .,;:"')
+    return _figures(shown) if _HAS_WORDS.search(shown) else shown
+
+
+_HAS_WORDS = re.compile(r"[a-z]{3}|x")
+_COMPOUND = re.compile(
+    r"(?:(?<=\bearly)|(?<=\bmid)|(?<=\blate))-(?=[0-9])|(?<=[0-9](?:st|nd|rd|th))-(?=cent)"
+)
 
 
 def _figures(text: str) -> str:
-    if not re.search(r"[a-z]{3}|x", text):
-        return text
     text = _YEAR.sub(_year, text)
     text = _THOUSAND.sub(_thousand, text)
     text = _HUNDRED.sub(lambda m: f"{_TEENS[m['century']]}00{m['plural']}", text)
     text = _DECADE.sub(_decade, text)
     text = _ORDINAL.sub(_ordinal, text)
-    return _ROMAN.sub(lambda m: f"{_ROMANS[m['roman']]}th" if m["roman"] in _ROMANS else m[0], text)
+    text = _ROMAN.sub(_roman, text)
+    return _COMPOUND.sub(" ", text)
 
 
 def _year(found: re.Match[str]) -> str:
@@ -120,3 +126,8 @@ def _ordinal(found: re.Match[str]) -> str:
     number = {"twenty": 20, "thirty": 30}.get(found["tens"] or "", 0) + _ORDINALS[found["last"]]
     ending = {1: "st", 2: "nd", 3: "rd"}.get(number % 10, "th")
     return f"{number}{'th' if 10 < number < 20 else ending}"
+
+
+def _roman(found: re.Match[str]) -> str:
+    number = _ROMANS.get(found["roman"])
+    return f"{number}th" if number else found[0]

@@ -20,12 +20,15 @@ _LABEL_FIRST = re.compile(
     rf"(?:the )?(?P<label>{_LABEL})(?: (?:was|were))?(?::| -|,)? ?(?P<date>{_WHEN})",
     re.IGNORECASE,
 )
-_LABEL_LAST = re.compile(rf"(?P<date>{_WHEN}?):? (?P<label>{_LABEL})", re.IGNORECASE)
+_LABEL_LAST = re.compile(
+    rf"(?P<date>.*(?:[0-9]|century|undated|n\.d)[^ ]*?)[:,]? (?P<label>{_LABEL})", re.IGNORECASE
+)
 _BREAK = re.compile(r"(?: ?[;,/] ?(?:and |then )?| and | then )", re.IGNORECASE)
 
 
 def phase_texts(text: str) -> tuple[tuple[str, str], ...]:
     """What was done and when it is said to have been done, phase by phase; empty if not so told."""
+    text = text.replace("(", "").replace(")", "")
     breaks = list(_BREAK.finditer(text))
     if len(breaks) >= MOST_PIECES:
         return ()

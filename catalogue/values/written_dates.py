@@ -138,7 +138,8 @@ _OPEN = re.compile(
 _OR_EARLIER = re.compile(r"(?P<rest>.+?),?(?: (?:or|and) (?:earlier|before)| at (?:the )?latest)")
 _OR_LATER = re.compile(
     r"(?:from )?(?P<rest>.+?),?(?: (?:or|and) (?:later|after)| at (?:the )?earliest"
-    r"| (?:and |from then )?on(?:wards?)?| forward|(?: to |-)(?:the )?(?:present|date|today)|-|\+)"
+    r"| (?:and |from then )?on(?:wards?)?| forward|(?: to |-)(?:the )?(?:present|date|today)"
+    r"| ?-|\+)"
 )
 
 
@@ -204,7 +205,7 @@ def _met(one: Stretch, two: Stretch) -> Iterator[Stretch]:
             yield Stretch(lower.start, upper.end, lower.start_mark, upper.end_mark)
 
 
-_TO = re.compile(r" ?(?:-to-|--?|/) ?| (?:to|through|thru|until|till?|up to) ")
+_TO = re.compile(r" ?(?:-to-|--?|-?/) ?| (?:to|through|thru|until|till?|up to) ")
 
 
 def _range(words: str, policy: DatePolicy) -> list[Stretch]:
@@ -213,7 +214,7 @@ def _range(words: str, policy: DatePolicy) -> list[Stretch]:
 
 def _spans(words: str, joint: re.Pattern[str], policy: DatePolicy) -> list[Stretch]:
     """Readings as two dates with one of the joints between them."""
-    for found in joint.finditer(words):
+    for found in _joints(joint, words):
         sides = _sides([words[: found.start()], words[found.end() :]], policy)
         if all(sides):
             return [
@@ -221,6 +222,14 @@ def _spans(words: str, joint: re.Pattern[str], policy: DatePolicy) -> list[Stret
                 for one, two in product(*sides)
             ]
     return []
+
+
+def _joints(joint: re.Pattern[str], words: str) -> Iterator[re.Match[str]]:
+    """Every place where the joint can be, overlapping ones too: "mid- to late" has two."""
+    found = joint.search(words)
+    while found:
+        yield found
+        found = joint.search(words, found.start() + 1)
 
 
 _OR = re.compile(r",? or (?:else )?(?:in )?")
@@ -285,6 +294,6 @@ def _lent(text: str, lender: str) -> Iterator[str]:
     """The unfinished text with the end, then with the beginning, of its neighbour."""
     words = lender.split(" ")
     for i in range(1, min(len(words), 8)):
-        yield f"{text} {' '.join(words[i:])}"
+        yield f"{text.rstrip('-')} {' '.join(words[i:])}"  # mid- to late 19th century
     for i in range(1, min(len(words), 8)):
         yield f"{' '.join(words[:-i])} {text}"

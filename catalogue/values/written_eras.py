@@ -12,7 +12,7 @@ from catalogue.values.date_stretch import Stretch, single, years_from
 from catalogue.values.days import days_in_month
 from catalogue.values.written_calendar import MONTH, YEAR, Reader, month_number
 
-_PART = r"(?P<part>early|beginning|start|mid(?:dle)?|late|latter part|end)"
+_PART = r"(?P<part>early|beginning|start|mid(?:dle)?|late|latter|end)(?: part)?"
 _PART_OF = rf"{_PART}(?:[ -]of)?(?:[ -]the)?[ -]"
 _FRACTION = r"(?P<which>1st|2nd|3rd|4th|last|final|latter)[ -](?P<fraction>half|quarter|qtr|3rd)"
 _FRACTION_OF = rf"{_FRACTION}(?: of|,)?(?: the)?(?: year)? "

@@ -82,6 +82,7 @@ def test_two_readings_are_counted_and_named_in_one_sentence():
         ("1890s top, quilted 1978", [("top", "189X"), ("quilted", "1978")]),
         ("Top: c. 1935; quilting: 1972", [("top", "1935~"), ("quilting", "1972")]),
         ("top June 4, 1935, quilted 1972", [("top", "1935-06-04"), ("quilted", "1972")]),
+        ("1860 (quilt top), 1930 (quilting)", [("quilt top", "1860"), ("quilting", "1930")]),
         ("begun 1930, finished 1935", [("begun", "1930"), ("finished", "1935")]),
         (
             "late nineteenth-century top; quilted 1972",
