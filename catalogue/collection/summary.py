@@ -4,10 +4,15 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from catalogue.collection.records import Photograph, Quilt
+from catalogue.collection.records import Phase, Photograph, Quilt
 from catalogue.collection.related import Related
+from catalogue.dating.phases import Phase as DatedPhase
+from catalogue.dating.phases import headline
 
 UNKNOWN_MAKER = "maker unknown"
+
+# Work that does not date a quilt as an object: a design may be older, a repair is later.
+_NOT_MAKING = ("designed", "repaired")
 
 
 @dataclass(frozen=True)
@@ -42,14 +47,22 @@ def summarise(quilt: Quilt, related: Related) -> Summary:
 
 
 def headline_date(quilt: Quilt) -> str:
-    """Return the date in a few words, every phase that differs told apart; "undated" if none is."""
-    said: dict[str, list[str]] = {}
-    for phase in quilt.phases:
-        if phase.date is not None and phase.kind not in ("designed", "repaired"):
-            said.setdefault(phase.date.says, []).append(phase.kind)
-    if len(said) == 1:
-        return next(iter(said))
-    return "; ".join(f"{' and '.join(kinds)} {date}" for date, kinds in said.items()) or "undated"
+    """Return the date in a line: "about 1935", or "blocks 1890s, set and quilted 1978"."""
+    phases = [phase for phase in quilt.phases if phase.kind not in _NOT_MAKING]
+    set_apart = any(phase.kind == "set together" for phase in phases)
+    return headline(
+        [
+            DatedPhase(
+                "blocks" if phase.kind == "pieced" and set_apart else _done(phase), phase.date
+            )
+            for phase in phases
+            if phase.date is not None
+        ]
+    )
+
+
+def _done(phase: Phase) -> str:
+    return "set" if phase.kind == "set together" else phase.kind
 
 
 def makers_line(quilt: Quilt, related: Related) -> str:

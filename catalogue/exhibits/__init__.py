@@ -1,1 +1,0 @@
-"""Light dose, hanging plan and label rules."""
