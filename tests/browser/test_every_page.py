@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
+from pages import MEMBERS, PUBLIC
 from playwright.sync_api import Browser, Page
 
 from catalogue.collection import accounts
@@ -20,19 +21,6 @@ RULES = {
         "values": ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"],
     }
 }
-
-PUBLIC = (
-    *("/", "/?as=table", "/?from=1930&to=1939", "/search", "/search?q=star", "/search?q=xyzzy"),
-    *("/quilts/1", "/quilts/1/card", "/patterns", "/patterns/1", "/publications"),
-    *("/publications/1", "/people", "/sign-in", "/nothing"),
-)
-SECTIONS = ("identity", "arrival", "making", "blocks", "cloth", "inscriptions", "ownership")
-MEMBERS = (
-    *("/", "/quilts/1", "/quilts/new", "/quilts/1/measurements", "/quilts/1/photographs"),
-    *("/quilts/1/changes", "/people/1", "/people/1/edit", "/patterns/1/edit"),
-    *("/publications/1/edit", *(f"/quilts/1/edit/{key}" for key in SECTIONS)),
-    *("/quilts/1/edit/keeping", "/quilts/1/edit/story", "/quilts?gone"),
-)
 
 
 def violations(page: Page) -> list[str]:

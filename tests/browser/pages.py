@@ -1,0 +1,19 @@
+"""The pages that are looked at: by visitors, and by members."""
+
+from __future__ import annotations
+
+PUBLIC = (
+    *("/", "/?as=table", "/?from=1930&to=1939", "/search", "/search?q=star", "/search?q=xyzzy"),
+    *("/quilts/1", "/quilts/1/card", "/patterns", "/patterns/1", "/publications"),
+    *("/publications/1", "/people", "/sign-in", "/nothing"),
+)
+_SECTIONS = (
+    *("identity", "arrival", "making", "blocks", "cloth", "inscriptions", "ownership"),
+    *("keeping", "story"),
+)
+MEMBERS = (
+    *("/", "/quilts/1", "/quilts/new", "/quilts/1/measurements", "/quilts/1/photographs"),
+    *("/quilts/1/changes", "/people", "/people/1", "/people/1/edit", "/people/new"),
+    *("/patterns/1/edit", "/publications/1/edit"),
+    *(f"/quilts/1/edit/{key}" for key in _SECTIONS),
+)
