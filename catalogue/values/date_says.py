@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from catalogue.values.edtf_forms import DateSet, Expression, Interval, Point, months_of
+from catalogue.values.edtf_points import DateSet, Expression, Interval, Point, months_of
 
 MONTHS = (
     "January",

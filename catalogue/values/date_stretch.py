@@ -6,7 +6,8 @@ from dataclasses import dataclass, replace
 
 from catalogue.values.date_policy import DatePolicy
 from catalogue.values.days import day_after, day_before
-from catalogue.values.edtf_forms import Point, first_day, last_day, parse
+from catalogue.values.edtf_forms import parse
+from catalogue.values.edtf_points import Point, first_day, last_day
 
 
 @dataclass(frozen=True, slots=True)

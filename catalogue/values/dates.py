@@ -16,6 +16,7 @@ from catalogue.values.date_policy import DEFAULT_POLICY, DatePolicy
 from catalogue.values.days import iso, year_of
 from catalogue.values.edtf_forms import DateError, quoted
 from catalogue.values.edtf_guard import guarded
+from catalogue.values.edtf_points import Expression, bounds
 from catalogue.values.phase_texts import phase_texts
 
 __all__ = [
@@ -127,10 +128,8 @@ def read_edtf(text: str, policy: DatePolicy = DEFAULT_POLICY) -> HistoricDate:
     return _dated(text, text, guarded(text), policy)
 
 
-def _dated(
-    written: str, edtf: str, expression: edtf_forms.Expression, policy: DatePolicy
-) -> HistoricDate:
-    first, last = edtf_forms.bounds(expression, policy)
+def _dated(written: str, edtf: str, expression: Expression, policy: DatePolicy) -> HistoricDate:
+    first, last = bounds(expression, policy)
     words = UNDATED.says if edtf == UNDATED.edtf else date_says.says(expression)
     return HistoricDate(
         written,

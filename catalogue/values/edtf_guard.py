@@ -22,7 +22,8 @@ import re
 from functools import lru_cache
 
 from catalogue.values import edtf_forms
-from catalogue.values.edtf_forms import DateError, Expression, quoted
+from catalogue.values.edtf_forms import DateError, quoted
+from catalogue.values.edtf_points import Expression
 
 _PARTLY_UNSPECIFIED = re.compile(r"-(?:X[0-9]|[0-9]X)(?![0-9X])")
 """A month or day with one digit unspecified."""
