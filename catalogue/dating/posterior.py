@@ -90,9 +90,9 @@ def shortest_span(chances: Sequence[float], share: float) -> Span | None:
     length = _shortest_length(sums, share - _ROUNDING)
     if length is None:
         return None
-    held = [round(mass, 9) for mass in map(sub, sums[length:], sums)]
-    most = max(held)
-    starts = [start for start, mass in enumerate(held) if mass == most]
+    held = list(map(sub, sums[length:], sums))
+    most = max(held) - _ROUNDING
+    starts = [start for start, mass in enumerate(held) if mass >= most]
     first = FIRST_YEAR + starts[len(starts) // 2]
     return Span(first, first + length - 1)
 

@@ -9,6 +9,7 @@ import time
 from catalogue.dating.clues import ClueReading, clue_table, inscription
 from catalogue.dating.drawing import draw_estimate
 from catalogue.dating.estimate import estimate
+from catalogue.dating.posterior import Weights
 from catalogue.dating.shapes import curve
 
 ROUNDS = 40
@@ -39,6 +40,10 @@ def main() -> None:
             f"{count:2d} clues: median {statistics.median(times):.2f} ms, "
             f"worst {times[-1]:.2f} ms, first {first:.2f} ms"
         )
+    curves = [curve(reading.effective, reading.sure) for reading in readings]
+    start = time.perf_counter()
+    Weights.of(curves).chances(2020)
+    print(f"the posterior alone, 30 clues: {(time.perf_counter() - start) * 1e3:.2f} ms")
     start = time.perf_counter()
     draw_estimate(found)
     print(f"drawing: {(time.perf_counter() - start) * 1e3:.2f} ms")
