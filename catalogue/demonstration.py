@@ -12,7 +12,7 @@ from catalogue.collection.database import CollectionError
 from catalogue.collection.finding import Wanted, find
 from catalogue.collection.folder import DATABASE, Collection
 from catalogue.collection.indexing import SearchIndex
-from catalogue.collection.layouts import inferred
+from catalogue.collection.layouts import chance, inferred
 from catalogue.collection.records import Quilt
 from catalogue.collection.related import related_to
 from catalogue.collection.store import load_many
@@ -97,7 +97,7 @@ def _say_layout(quilt: Quilt, say: Say) -> None:
     assert inference is not None
     layout = inference.layouts[0]
     say(f"Layout of “{quilt.title}” from its readings: {layout_title(layout)}.")
-    say(f"  {layout.probability:.0%} probable: {layout.grounds}")
+    say(f"  {chance(layout.probability)} probable: {layout.grounds}")
 
 
 def _say_search(collection: Collection, index: SearchIndex, say: Say) -> None:

@@ -13,7 +13,7 @@ from catalogue.collection.records import LayoutDecision, Quilt
 from catalogue.collection.store import now
 from catalogue.measurement.inference import infer
 from catalogue.measurement.layouts import Dimensions, Inference, Layout, Pieces, Sides, Size
-from catalogue.measurement.readings import TapeReadings, read_readings
+from catalogue.measurement.readings import ReadingError, TapeReadings, read_readings
 
 
 @dataclass(frozen=True)
@@ -48,7 +48,7 @@ def _infer(readings: TapeReadings) -> Inference:
 def chosen(quilt: Quilt) -> ChosenLayout | None:
     """Return the layout accepted last, or else the likeliest that nobody rejected.
 
-    None where there are no readings to infer from, and where it was left open. Raises ReadingError.
+    None where the readings allow none, and where the question was left open.
     """
     for decision in reversed(quilt.decisions):
         if decision.decision == "accepted":
@@ -56,7 +56,10 @@ def chosen(quilt: Quilt) -> ChosenLayout | None:
             return ChosenLayout(layout_from_text(decision.layout), decision, out_of_date)
         if decision.decision == "left open":
             return None
-    inference = inferred(quilt)
+    try:
+        inference = inferred(quilt)
+    except ReadingError:
+        return None
     rejected = [_identity(layout_from_text(d.layout)) for d in quilt.decisions]
     for layout in inference.layouts if inference is not None else ():
         if _identity(layout) not in rejected:
@@ -67,6 +70,15 @@ def chosen(quilt: Quilt) -> ChosenLayout | None:
 def _identity(layout: Layout) -> tuple[str, str, int | None, int | None]:
     """What makes two layouts the same one, whatever their sizes."""
     return layout.setting, layout.sashing, layout.columns, layout.rows
+
+
+def chance(probability: float) -> str:
+    """Return a probability as a percentage that never claims certainty."""
+    if probability > 0.99:
+        return "over 99 %"
+    if probability < 0.01:
+        return "under 1 %"
+    return f"{probability * 100:.0f} %"
 
 
 def decide(quilt: Quilt, layout: Layout, decision: str, by: str, note: str = "") -> LayoutDecision:

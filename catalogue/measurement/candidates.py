@@ -103,9 +103,9 @@ def _sizes(plan: Plan, room: Room, columns: int) -> Iterator[tuple[float, float,
 
     One size not measured is solved for from the width, others are sampled over their range.
     """
-    pivot = _pivot(plan, room, columns)
+    pivot = None if room.width is None else _pivot(plan, room, columns)
     for width, length, sash, margin in _samples(room, pivot):
-        if pivot is None or room.width is None:
+        if pivot is None:
             yield length, sash, margin
             continue
         taken = room.sides[0] * margin

@@ -1,4 +1,4 @@
-"""A photograph checked, and the smaller pictures made from it: pixels in, pixels out, no storage."""
+"""A photograph checked, and the smaller pictures made from it: bytes in, bytes out."""
 
 from __future__ import annotations
 
@@ -119,9 +119,7 @@ def _within_limits(image: Image.Image) -> None:
             f" pixels and {LONGEST_SIDE:,} on a side can be kept."
         )
     if min(width, height) < SHORTEST_SIDE:
-        raise PhotographError(
-            f"The picture is {width} x {height} pixels, too few to show a quilt."
-        )
+        raise PhotographError(f"The picture is {width} x {height} pixels, too few to show a quilt.")
 
 
 def _on_paper(image: Image.Image) -> Image.Image:

@@ -11,7 +11,7 @@ import segno
 
 from catalogue.collection import photographs
 from catalogue.collection.folder import Collection
-from catalogue.collection.layouts import chosen
+from catalogue.collection.layouts import chance, chosen
 from catalogue.collection.measuring import overall_size
 from catalogue.collection.publishing import designer_line, printing_line
 from catalogue.collection.records import Party, Photograph, Quilt
@@ -20,7 +20,6 @@ from catalogue.collection.settings import Settings
 from catalogue.collection.summary import UNKNOWN_MAKER, chief_photograph, headline_date
 from catalogue.measurement.drawing import draw_layout
 from catalogue.measurement.drawing_words import layout_title
-from catalogue.measurement.readings import ReadingError
 from catalogue.printing.sizes import size_in_words
 from catalogue.printing.typeset import Format, typeset
 
@@ -118,24 +117,18 @@ def _techniques(quilt: Quilt) -> Iterator[str]:
 
 
 def _layout(quilt: Quilt) -> str:
-    try:
-        standing = chosen(quilt)
-    except ReadingError:
-        return ""
+    standing = chosen(quilt)
     if standing is None:
         return ""
     layout = standing.layout
     if standing.accepted:
         return layout_title(layout)
-    return f"{layout_title(layout)} (inferred, {layout.probability:.0%} probable)"
+    return f"{layout_title(layout)} (inferred, {chance(layout.probability)} probable)"
 
 
 def _drawing(quilt: Quilt) -> tuple[str, str]:
     """Return the drawing of the layout and what it shows, both empty where nothing is measured."""
-    try:
-        standing = chosen(quilt)
-    except ReadingError:
-        return "", ""
+    standing = chosen(quilt)
     if standing is None:
         return "", ""
     drawing = draw_layout(standing.layout, dimensions=False, plain_colours=True)

@@ -6,7 +6,7 @@ import re
 
 from catalogue.provenance import recognising as words
 from catalogue.provenance.elements import Elements, Item
-from catalogue.provenance.methods import find_method
+from catalogue.provenance.methods import ends_in_link, find_method
 from catalogue.provenance.periods import UNKNOWN_PARTY, Period
 from catalogue.provenance.splitting import matching_bracket
 
@@ -103,20 +103,31 @@ def _party_and_more(found: Elements, text: str) -> None:
 
 
 def _take_giver(found: Elements, text: str) -> str:
-    """Take "Ann Lowe to" or "Ann Lowe by" where the giver is named first."""
+    """Take the words for who gave: "Ann Lowe to", "Ann Lowe by" or "from Ann Lowe to"."""
     form = found.values.get("method", "")
-    link = "by" if form.endswith("from") else "to"
-    giver = re.match(rf"(?P<giver>[^,;()\[\]]+?) {link} (?=\S)", text)
     method = find_method(form)
-    if giver is None or method is None or method.category != "giver":
+    names_giver = method is not None and method.category == "giver"
+    if text.startswith("from ") and form:
+        lead, link, slot = "from ", "to", "giver="
+    elif names_giver and form.endswith("from"):
+        lead, link, slot = "", "by", "giver@"
+    elif names_giver:
+        lead, link, slot = "", "to", "giver"
+    else:
+        return text
+    giver = re.match(rf"{lead}(?P<giver>[^,;()\[\]\"“]+?) {link} (?=\S)", text)
+    if giver is None:
         return text
     found.values["seller_agent"] = giver["giver"]
-    found.slots.append("giver" if link == "to" else "giver@")
+    found.slots.append(slot)
     return text[giver.end() :]
 
 
 def _make_room_for_party(found: Elements) -> None:
-    """Put a comma before the first element, which will follow the words for an unknown party."""
+    """Let the words for an unknown party fit between the method and the first element."""
+    form = found.values.get("method", "")
+    if form and not ends_in_link(form):
+        found.values["method"] = f"{form} {'by' if form == 'purchased' else 'to'}"
     for place, slot in enumerate(found.slots):
         if slot in ("place", "sale", "sale@", "transfer", "dates", "stock", "price", "unread"):
             found.slots[place] = f",{slot}"

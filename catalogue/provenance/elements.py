@@ -56,7 +56,8 @@ class Elements:
                 if group.strip(" .;"):
                     self.items.append(Item(comma, group))
                     comma = False
-            self.items.extend(Item(False, f"[{marker}]") for marker in notes)
+            if notes:
+                self.items.append(Item(False, "".join(f"[{marker}]" for marker in notes)))
 
     def take_party(self) -> None:
         """Take the first words as the party, unless they are a date or a clause."""
@@ -69,8 +70,12 @@ class Elements:
             return
         item = self._without_clause(self.items.popleft())
         name = item.text
-        while self.items and self.items[0].comma and words.continues_name(name, self.items[0].text):
-            item = Item(item.comma, f"{item.text}, {self.items.popleft().text}")
+        while self.items and self.items[0].comma:
+            following = words.split_clause(self.items[0].text)[0]
+            if not words.continues_name(name, following):
+                break
+            self._without_clause(self.items.popleft())
+            item = Item(item.comma, f"{item.text}, {following}")
         self.put("party", "party", item)
 
     def take_all(self) -> None:
@@ -245,7 +250,8 @@ class Elements:
         return True
 
     def _take_method(self, item: Item) -> bool:
-        rest = self.put_method(item)
+        short = item.text.startswith(("to ", "with "))  # methods at the head of a period only
+        rest = None if short else self.put_method(item)
         if rest is None:
             return False
         if rest:

@@ -8,9 +8,9 @@ from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 
-__all__ = ["Method", "find_method", "leading_method", "methods", "preferred_forms"]
+__all__ = ["Method", "ends_in_link", "find_method", "leading_method", "methods", "preferred_forms"]
 
-_ENDS_IN_LINK = re.compile(r"(?:to|by|of|at|for|from|became|with)$")
+_LINK = re.compile(r"\b(?:to|by|of|at|for|from|became|with)$")
 
 
 @dataclass(frozen=True)
@@ -75,10 +75,15 @@ def _pattern() -> re.Pattern[str]:
     forms = sorted(_by_form(), key=len, reverse=True)
     alternatives = (
         ",? ".join(re.escape(word) for word in form.split())
-        + ("" if _ENDS_IN_LINK.search(form) else "(?:,? to)?")
+        + ("" if ends_in_link(form) else "(?:,? to)?")
         for form in forms
     )
     return re.compile(rf"(?:{'|'.join(alternatives)})(?=[\s,(]|$)", re.IGNORECASE)
+
+
+def ends_in_link(form: str) -> bool:
+    """True where the form ends in the word that leads to the party: to, by, of."""
+    return _LINK.search(form) is not None
 
 
 def leading_method(text: str) -> str:

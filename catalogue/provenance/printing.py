@@ -7,9 +7,9 @@ in transfer place, dates (stock no. 10, for $1000) [1][a]`, then `;` or `.`.
 A layout is the elements' names in the order written, with a comma before a name where a comma
 stands before the element. Variants: `Hedge` and `Method` begin with a capital; `agent+` has a
 comma before its "for"; `sale@` says "at" for "from", `sale“` has curly quotation marks; `giver`
-and `giver@` name the seller's agent before the party ("gift of Ann Lowe to", "bought from Ann Lowe
-by"); `stock` and `price` stand by themselves, `terms` holds both in parentheses; `(` and `)`
-enclose a dealer.
+and its like name the seller's agent before the party ("gift of Ann Lowe to", `giver@` "bought from
+Ann Lowe by", `giver=` "by descent from Ann Lowe to"); `stock` and `price` stand by themselves,
+`terms` holds both in parentheses; `(` and `)` enclose a dealer.
 """
 
 from __future__ import annotations
@@ -76,7 +76,7 @@ def print_period(period: Period, opens_sentence: bool = True) -> str:
         text = next(unread, "") if name == "unread" else texts.get(name, "")
         if not words.strip("(") and not period.layout and opens_sentence:
             text = _opening(text, name)
-        words = _joined(words, text, slot.startswith(","))
+        words = words + text if name == ")" else _joined(words, text, slot.startswith(","))
     return words
 
 
@@ -86,7 +86,7 @@ def _opening(text: str, name: str) -> str:
 
 
 def _joined(words: str, text: str, comma: bool) -> str:
-    if not text or not words or words.endswith("(") or text == ")":
+    if not text or not words or words == "(" or words.endswith(" ("):
         return words + text
     return f"{words}, {text}" if comma else f"{words} {text}"
 
@@ -104,6 +104,7 @@ def _texts(period: Period) -> dict[str, str]:
         "agent+": f"{agent}, for" if agent else "",
         "giver": f"{period.seller_agent} to" if period.seller_agent else "",
         "giver@": f"{period.seller_agent} by" if period.seller_agent else "",
+        "giver=": f"from {period.seller_agent} to" if period.seller_agent else "",
         "party": _doubted(period, "party", period.party or UNKNOWN_PARTY),
         "life": f"[{period.life}]" if period.life else "",
         "relation": _doubted(period, "relation", period.relation),
@@ -166,5 +167,5 @@ def _slots(period: Period, texts: dict[str, str]) -> list[str]:
 
 def _element(slot: str) -> str:
     """Return the element of a slot without comma and variant."""
-    name = slot.strip(",+@“").lower()
+    name = slot.strip(",+@=“").lower()
     return _SAME.get(name, name)

@@ -42,12 +42,16 @@ _PRICE = re.compile(
 )
 _CLAUSE = re.compile(
     r"\s(?=(?:in|at|from|via|until|till|through|by|before|after|since|on|sometime|circa|c\.|ca\.|"
-    r"about|between|as of|prior to)\s)|(?<=[a-z])\s(?=[0-9]{4}\??(?:\s?[-–]\s?[0-9]{2,4}\??)?$)"
+    r"about|between|as of|prior to|for)\s)|(?<=[a-z])\s(?=[0-9]{4}\??(?:\s?[-–]\s?[0-9]{2,4}\??)?$)"
 )
-_YEAR = re.compile(r"\b(?:1[4-9]|20)[0-9]{2}\b|[0-9]+/[0-9]+/[0-9]+")
+_YEAR = re.compile(r"\b(?:1[4-9]|20)[0-9]{2}\b|[0-9]+/[0-9]+/[0-9]+|[0-9]th century")
 _FOR = re.compile(r"(?P<comma>,?)\sfor\s(?=(?P<the>the\s)?(?P<next>[^\s$£€0-9]))")
+_REACH = 300  # signs in which a clause is looked for; longer items are prose
 _POSSESSOR = r"(?:his|her|their|the (?:artist|maker|quilter|quiltmaker|donor)[’']s)"
 _OF_WHOM = r"of (?:the )?(?:previous|above|preceding|artist|maker|quilter|quiltmaker|donor)"
+_RELATION_FIRST = re.compile(
+    rf"(?P<relation>(?:(?i:{_POSSESSOR})\s)?(?P<kin>[a-z][\w-]*)(?:\s{_OF_WHOM})?)\s(?=[A-Z“\"(])"
+)
 _PLACE_WORDS = (
     "near ",
     "the ",
@@ -108,10 +112,7 @@ def is_relation(text: str) -> bool:
 
 def lead_relation(text: str) -> tuple[str, str]:
     """Split `his daughter Sally Moe` into the relation and the name; ("", text) if none leads."""
-    pattern = (
-        rf"(?P<relation>(?:{_POSSESSOR}\s)?(?P<kin>[a-z][\w-]*)(?:\s{_OF_WHOM})?)\s(?=[A-Z“\"(])"
-    )
-    match = re.match(pattern, text)
+    match = _RELATION_FIRST.match(text)
     if match is None or match["kin"] not in known_words("relations"):
         return "", text
     return match["relation"], text[match.end() :]
@@ -169,8 +170,8 @@ def split_agent(text: str, has_method: bool) -> tuple[str, bool, str] | None:
 
 def split_clause(text: str) -> tuple[str, str]:
     """Return the words before and from a clause inside (`Boston in 1937`); ("text", "") if none."""
-    depth = depths(text)
-    for match in _CLAUSE.finditer(text):
+    depth = depths(text[:_REACH])
+    for match in _CLAUSE.finditer(text, 0, _REACH):
         head, tail = text[: match.start()], text[match.end() :]
         if head and not depth[match.start()] and _is_clause(head, tail):
             return head.rstrip(), tail
@@ -183,6 +184,8 @@ def _is_clause(head: str, tail: str) -> bool:
         return head.split()[-1][0].isupper()
     if word in ("via", "from"):
         return bool(rest)
+    if word == "for":
+        return is_price(tail)
     if word == "at":
         return rest[:1] in '"“' or (rest[:1].isupper() and not _organised(head))
     if word == "in" and rest[:1].isupper():
@@ -214,4 +217,5 @@ def all_terms(inside: str) -> bool:
 
 def split_terms(inside: str) -> list[str]:
     """Split `stock no. 10, for $1,000` at its comma, not inside the sum."""
-    return [part.strip() for part in re.split(r",(?!\d{3}(?!\d))", inside) if part.strip()]
+    parts = re.split(r";|,(?![0-9]{3}(?![0-9]))", inside)
+    return [part.strip() for part in parts if part.strip()]

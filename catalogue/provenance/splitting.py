@@ -33,6 +33,7 @@ _HEADING = re.compile(
 )
 _ENTRY = re.compile(r"\[(?P<marker>[0-9]{1,3}|[a-z]{1,2})\](?P<point>\.?)(?=\s)")
 _MARKERS_BEHIND = re.compile(r"\s*(?:\[(?:[0-9]{1,3}|[a-z]{1,2})\])+(?=\s|$)")
+_NEARBY = 80  # signs around a point that decide what it is
 _WORD_BEFORE = re.compile(r"[^\s,;()\[\]]+$")
 _OPENS, _CLOSES = "([“", ")]”"
 
@@ -92,7 +93,7 @@ def split_periods(text: str) -> tuple[Piece, ...]:
         if sign not in ";." or depth[place] or place < start:
             continue
         abbreviates = sign == "." and _after_abbreviation(text, place)
-        if sign == "." and not _separates(text[place + 1 :], abbreviates):
+        if sign == "." and not _separates(text[place + 1 : place + _NEARBY], abbreviates):
             continue
         markers = _MARKERS_BEHIND.match(text, place + 1)
         behind = markers[0] if markers else ""
@@ -122,7 +123,7 @@ def _separates(after: str, abbreviates: bool) -> bool:
 
 
 def _after_abbreviation(text: str, place: int) -> bool:
-    word = _WORD_BEFORE.search(text[:place])
+    word = _WORD_BEFORE.search(text[max(0, place - _NEARBY) : place])
     return word is not None and _is_abbreviation(word[0].strip("\"'“”‘’"))
 
 

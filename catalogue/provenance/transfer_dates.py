@@ -56,6 +56,7 @@ _FIRST_WORDS = re.compile(
     r"winter|(?:jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)[a-z]*|[a-z]+teenth|twentieth)\b",
     re.IGNORECASE,
 )
+_LONGEST = 160  # signs; the longest phrase of four dates has about 110
 _DASH = r"\s*[-–—]\s*"
 _YEARS_ONLY = re.compile(rf"(?P<one>[0-9]{{4}}\??){_DASH}(?P<two>[0-9]{{2}}(?:[0-9]{{2}})?\??)")
 
@@ -101,7 +102,7 @@ def read_transfer_dates(text: str) -> TransferDates:
     Raises DateError where a date in it cannot be read, or can be read in two ways.
     """
     phrase = " ".join(text.split())
-    if not _HAS_DATE.search(phrase):
+    if len(phrase) > _LONGEST or not _HAS_DATE.search(phrase):
         raise DateError(f'"{phrase}" has no date in it.')
     until = _UNTIL.search(phrase)
     if until is None:

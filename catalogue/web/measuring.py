@@ -9,7 +9,7 @@ from flask import Blueprint, abort, flash, redirect, render_template, request, u
 from flask_login import login_required
 from werkzeug.wrappers import Response
 
-from catalogue.collection.layouts import chosen, decide, inferred
+from catalogue.collection.layouts import decide, inferred
 from catalogue.collection.measured import MEASURED, with_measurements
 from catalogue.collection.records import Quilt
 from catalogue.collection.store import update
@@ -54,8 +54,6 @@ def measurements(id: int) -> Response | str | tuple[str, int]:
         conflict=conflict,
         inference=inference,
         problem=problem,
-        chosen=chosen(quilt) if not problem else None,
-        decisions=DECISIONS,
     )
     return (page, 422) if failed else page
 
@@ -76,8 +74,6 @@ def preview(id: int) -> str | tuple[str, int]:
         measured=measured,
         inference=inference,
         problem=problem,
-        chosen=None,
-        decisions=DECISIONS,
     )
 
 

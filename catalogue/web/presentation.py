@@ -9,14 +9,13 @@ import nh3
 from flask import Flask, url_for
 from markupsafe import Markup
 
-from catalogue.collection.layouts import ChosenLayout, chosen, layout_from_text
+from catalogue.collection.layouts import chance, chosen, layout_from_text
 from catalogue.collection.measuring import overall_size
 from catalogue.collection.publishing import designer_line, printing_line
 from catalogue.collection.records import Photograph, Quilt
 from catalogue.measurement.drawing import draw_layout
 from catalogue.measurement.drawing_words import layout_title
 from catalogue.measurement.layouts import Layout
-from catalogue.measurement.readings import ReadingError
 from catalogue.patterns import thesaurus
 from catalogue.patterns.drawing import draw_design
 from catalogue.photographs.derivatives import SIZES
@@ -36,12 +35,12 @@ _SCHEMES = {"http", "https", "mailto"}
 
 def prepare(app: Flask) -> None:
     """Give the templates what they need to show values."""
-    app.jinja_env.filters.update(markdown=from_markdown, size=size_of, named=named)
+    app.jinja_env.filters.update(markdown=from_markdown, size=size_of, named=named, chance=chance)
     app.jinja_env.globals.update(
         is_member=is_member,
         picture=picture_address,
         picture_set=picture_set,
-        standing_layout=standing_layout,
+        standing_layout=chosen,
         layout_title=layout_title,
         draw_layout=_drawing,
         printing_line=printing_line,
@@ -85,14 +84,6 @@ def picture_set(quilt: int, photograph: Photograph) -> str:
         for name, side in SIZES.items()
     ]
     return ", ".join(entries)
-
-
-def standing_layout(quilt: Quilt) -> ChosenLayout | None:
-    """Return the layout that stands for the quilt, None where the readings allow none."""
-    try:
-        return chosen(quilt)
-    except ReadingError:
-        return None
 
 
 def attributes_of(field: Any, long: bool = False) -> dict[str, str]:
