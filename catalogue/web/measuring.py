@@ -7,13 +7,15 @@ from datetime import date
 
 from flask import Blueprint, abort, flash, redirect, render_template, request, url_for
 from flask_login import login_required
+from markupsafe import Markup
 from werkzeug.wrappers import Response
 
-from catalogue.collection.layouts import decide, inferred
+from catalogue.collection.layouts import chosen, decide, inferred
 from catalogue.collection.measured import MEASURED, with_measurements
 from catalogue.collection.records import Quilt
 from catalogue.collection.store import update
 from catalogue.collection.vocabulary import DECISIONS
+from catalogue.measurement.drawing_sheet import EXAMPLE, draw_measuring_sheet, measuring_places
 from catalogue.measurement.layouts import Inference
 from catalogue.measurement.readings import ReadingError
 from catalogue.web.addresses import whole_number
@@ -74,6 +76,21 @@ def preview(id: int) -> str | tuple[str, int]:
         measured=measured,
         inference=inference,
         problem=problem,
+    )
+
+
+@pages.get("/quilts/<int:id>/measuring-sheet")
+@login_required
+def sheet_to_print(id: int) -> str:
+    """Show a sheet to print and take to the quilt: where to hold the tape, and room to write."""
+    quilt = record_or_404(Quilt, id)
+    standing = chosen(quilt)
+    layout = standing.layout if standing is not None else EXAMPLE
+    return render_template(
+        "measuring/print.html",
+        quilt=quilt,
+        drawing=Markup(draw_measuring_sheet(layout)),
+        places=measuring_places(layout),
     )
 
 
