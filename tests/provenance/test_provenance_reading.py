@@ -152,6 +152,11 @@ NOTATION = [  # our own invented texts in the notation; text, then fields of the
     ),
     ("bought from Bea Roe by Ann Lowe, 1950.", {"party": "Ann Lowe", "seller_agent": "Bea Roe"}),
     ("gift of Ann Lowe to the Guild, 1999.", {"party": "the Guild", "seller_agent": "Ann Lowe"}),
+    ("by descent from Ann Lowe to Bea Roe, 1960.", {"seller_agent": "Ann Lowe"}),
+    ("commissioned from Cora Fell, the artist, for Bea Roe.", {"party": "Bea Roe"}),
+    ("Ann Lowe; to her niece, Bea Roe, Lima.", {"relation": "her niece", "method": "to"}),
+    ("Her daughter Ann Lowe, 1920.", {"relation": "Her daughter", "party": "Ann Lowe"}),
+    ("sold to Ann Lowe for $25, 1950.", {"price": "for $25", "party": "Ann Lowe"}),
     ("Ann Lowe, Dayton in 1937.", {"place": "Dayton"}),
     ("Ann Lowe 1937.", {"party": "Ann Lowe"}),
     ("Ann Lowe, 1937, Dayton, Ohio.", {"place": "Dayton, Ohio"}),
@@ -224,6 +229,12 @@ def test_free_text_is_kept_with_a_caution_and_never_refused(text, says):
     assert all(printed.count(sign) >= letters.count(sign) for sign in letters)
 
 
+def test_a_method_without_a_party_is_given_one():
+    assert print_provenance(parse_provenance("Ann Lowe; thence by descent, 1950.")) == (
+        "Ann Lowe; thence by descent to Unknown party, 1950."
+    )
+
+
 def test_the_answer_has_the_agreed_form():
     answer = answer_provenance("Possibly gift to Ann Lowe [1880-1955], Dayton?, by 1995 [1]; Bea.")
     assert answer == {
@@ -270,7 +281,7 @@ PARTS = st.one_of(
 SIGNS = st.lists(PARTS, max_size=25).map("".join)
 
 
-@settings(max_examples=400, deadline=None)
+@settings(max_examples=400, deadline=None, derandomize=True)
 @given(text=SIGNS)
 def test_any_text_is_answered_and_every_letter_of_it_printed(text):
     answer = answer_provenance(text)
@@ -280,7 +291,7 @@ def test_any_text_is_answered_and_every_letter_of_it_printed(text):
         assert answer["printed"].casefold().count(sign.casefold()) >= words.count(sign)
 
 
-@settings(max_examples=200, deadline=None)
+@settings(max_examples=200, deadline=None, derandomize=True)
 @given(text=SIGNS)
 def test_what_was_printed_once_is_printed_the_same_again(text):
     once = answer_provenance(text)["printed"]
