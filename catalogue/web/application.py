@@ -24,6 +24,7 @@ from catalogue.web import (
     quilts,
     sections,
     sign_in,
+    working_out,
 )
 
 _HEADERS = {
@@ -48,6 +49,7 @@ _SUBJECTS = (
     people,
     patterns,
     publications,
+    working_out,
 )
 
 

@@ -21,6 +21,7 @@ from catalogue.patterns.drawing import draw_design
 from catalogue.photographs.derivatives import SIZES
 from catalogue.printing.cards import named
 from catalogue.printing.sizes import size_in_words
+from catalogue.values.lengths import format_inches
 from catalogue.web.forms.fields import DayField, NumberField, ReferenceField
 from catalogue.web.shared import is_member
 
@@ -35,7 +36,9 @@ _SCHEMES = {"http", "https", "mailto"}
 
 def prepare(app: Flask) -> None:
     """Give the templates what they need to show values."""
-    app.jinja_env.filters.update(markdown=from_markdown, size=size_of, named=named, chance=chance)
+    app.jinja_env.filters.update(
+        markdown=from_markdown, size=size_of, named=named, chance=chance, inches=format_inches
+    )
     app.jinja_env.globals.update(
         is_member=is_member,
         picture=picture_address,

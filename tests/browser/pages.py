@@ -14,6 +14,7 @@ _SECTIONS = (
 MEMBERS = (
     *("/", "/quilts/1", "/quilts/new", "/quilts/1/measurements", "/quilts/1/photographs"),
     *("/quilts/1/changes", "/people", "/people/1", "/people/1/edit", "/people/new"),
-    *("/patterns/1/edit", "/publications/1/edit"),
+    *("/patterns/1/edit", "/publications/1/edit", "/quilts/1/measuring-sheet"),
+    *("/quilts/1/working-out", "/quilts/1/working-out?block=12&patches=3&unit=6&centre_width=50"),
     *(f"/quilts/1/edit/{key}" for key in _SECTIONS),
 )

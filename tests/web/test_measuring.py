@@ -183,3 +183,32 @@ def test_removing_a_border_takes_its_readings_along(
     assert saved.borders == (outer,)
     borders = [(r.number, r.written) for r in saved.readings if r.part == "border"]
     assert borders == [(1, "8")]
+
+
+def test_a_sheet_to_print_numbers_the_places_to_measure(member: FlaskClient, quilt: Quilt) -> None:
+    page = member.get("/quilts/1/measuring-sheet").text
+    assert "Overall width near the top, edge to edge" in page
+    assert "<svg" in page
+
+
+def test_sizes_on_record_are_worked_out_at_once(member: FlaskClient, quilt: Quilt) -> None:
+    sent = SASHED | {"patch-1-width-0": "3"}
+    member.post("/quilts/1/measurements", data=sent)
+    page = member.get("/quilts/1/working-out").text
+    assert "Four-patch, 4 divisions to a side" in page
+    assert "18 1/4" in page  # side triangles of a 12 in block, up to the next eighth
+
+
+@pytest.mark.parametrize(
+    ("query", "sentence"),
+    [
+        ("centre_width=51&centre_length=68&unit=6", "It needs coping strips."),
+        ("centre_width=60&centre_length=72&unit=6", "It fits."),
+        ("block=12&patches=13", "patch"),
+        ("block=x", "x”"),
+    ],
+)
+def test_other_sizes_are_worked_out_as_typed(
+    member: FlaskClient, quilt: Quilt, query: str, sentence: str
+) -> None:
+    assert sentence in member.get(f"/quilts/1/working-out?{query}").text
