@@ -12,8 +12,17 @@ from catalogue.collection.measuring import has_overall_size, readings_for_infere
 from catalogue.collection.records import LayoutDecision, Quilt
 from catalogue.collection.store import now
 from catalogue.measurement.inference import infer
-from catalogue.measurement.layouts import Dimensions, Inference, Layout, Pieces, Sides, Size
+from catalogue.measurement.layouts import (
+    Dimensions,
+    Inference,
+    Layout,
+    Pieces,
+    Reconciled,
+    Sides,
+    Size,
+)
 from catalogue.measurement.readings import ReadingError, TapeReadings, read_readings
+from catalogue.measurement.reconciliation import reconcile
 
 
 @dataclass(frozen=True)
@@ -84,6 +93,11 @@ def chance(probability: float) -> str:
 def decide(quilt: Quilt, layout: Layout, decision: str, by: str, note: str = "") -> LayoutDecision:
     """Return a decision about a layout, with the readings as they stand."""
     return LayoutDecision(decision, layout_to_text(layout), _readings_text(quilt), by, now(), note)
+
+
+def adjusted_readings(quilt: Quilt, layout: Layout) -> tuple[Reconciled, ...]:
+    """Return each reading beside its value in the layout, all adjusted together."""
+    return reconcile(read_readings(readings_for_inference(quilt)), layout)
 
 
 def layout_to_text(layout: Layout) -> str:

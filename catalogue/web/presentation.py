@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any
 
 import markdown
@@ -9,11 +10,11 @@ import nh3
 from flask import Flask, url_for
 from markupsafe import Markup
 
-from catalogue.collection.layouts import chance, chosen, layout_from_text
+from catalogue.collection.layouts import adjusted_readings, chance, chosen, layout_from_text
 from catalogue.collection.measuring import overall_size
 from catalogue.collection.publishing import designer_line, printing_line
 from catalogue.collection.records import Photograph, Quilt
-from catalogue.measurement.drawing import draw_layout
+from catalogue.measurement.drawing import draw_layout, draw_ties
 from catalogue.measurement.drawing_words import layout_title
 from catalogue.measurement.layouts import Layout
 from catalogue.patterns import thesaurus
@@ -37,7 +38,12 @@ _SCHEMES = {"http", "https", "mailto"}
 def prepare(app: Flask) -> None:
     """Give the templates what they need to show values."""
     app.jinja_env.filters.update(
-        markdown=from_markdown, size=size_of, named=named, chance=chance, inches=format_inches
+        markdown=from_markdown,
+        size=size_of,
+        named=named,
+        chance=chance,
+        inches=format_inches,
+        reading_path=reading_path,
     )
     app.jinja_env.globals.update(
         is_member=is_member,
@@ -50,6 +56,8 @@ def prepare(app: Flask) -> None:
         designer_line=designer_line,
         attributes_of=attributes_of,
         layout_from_text=layout_from_text,
+        adjusted_readings=adjusted_readings,
+        draw_ties=_ties,
         draw_design=_design,
     )
 
@@ -89,6 +97,13 @@ def picture_set(quilt: int, photograph: Photograph) -> str:
     return ", ".join(entries)
 
 
+def reading_path(path: str) -> str:
+    """Return a path such as "borders.0.width.1" in words: "border 1, width, reading 2"."""
+    *of, dimension, place = path.split(".")
+    part = f"border {int(of[1]) + 1}" if of[0] == "borders" else of[0]
+    return f"{part}, {dimension}, reading {int(place) + 1}"
+
+
 def attributes_of(field: Any, long: bool = False) -> dict[str, str]:
     """Return the attributes of a field's box: what describes it, and how it is best typed."""
     described = [f"{field.id}-wrong"] * bool(field.errors)
@@ -109,6 +124,10 @@ def attributes_of(field: Any, long: bool = False) -> dict[str, str]:
 
 def _drawing(layout: Layout, **options: Any) -> Markup:
     return Markup(draw_layout(layout, **options))
+
+
+def _ties(layouts: Sequence[Layout], **options: Any) -> Markup:
+    return Markup(draw_ties(layouts, **options))
 
 
 def _design(slug: str) -> Markup | None:

@@ -212,3 +212,20 @@ def test_other_sizes_are_worked_out_as_typed(
     member: FlaskClient, quilt: Quilt, query: str, sentence: str
 ) -> None:
     assert sentence in member.get(f"/quilts/1/working-out?{query}").text
+
+
+def test_readings_stand_beside_their_adjusted_values(member: FlaskClient, quilt: Quilt) -> None:
+    member.post("/quilts/1/measurements", data=SASHED)
+    page = member.get("/quilts/1/measurements").text
+    assert "overall, width, reading 2" in page
+    assert "border 2, width, reading 1" in page
+
+
+def test_layouts_that_cannot_be_told_apart_are_drawn_side_by_side(
+    member: FlaskClient, quilt: Quilt
+) -> None:
+    sent = {"revision": "1", "overall-1-width-0": "50 7/8", "overall-1-length-0": "50 7/8"}
+    block = {"block-1-width-0": "12", "block-1-length-0": "12"}
+    tied = sent | block | {"sashing": "none", "borders_seen": "none", "binding": "none"}
+    page = member.post("/quilts/1/measurements", data=tied | {"only": "1"}).text
+    assert "The readings cannot tell these apart" in page

@@ -93,7 +93,7 @@ def _changed(box: Box, line: Line, inches: Fraction, by: str, today: str) -> Rea
 
 
 def _keys(quilt: Quilt) -> Iterator[tuple[str, int, str, str]]:
-    """Yield part, number, dimension and label of each line, with one border more than there are."""
+    """Yield part, number, dimension and label of each line, with more borders than there are."""
     yield "overall", 1, "width", "Overall width"
     yield "overall", 1, "length", "Overall length"
     kinds = max(1, len(quilt.blocks))
@@ -104,7 +104,7 @@ def _keys(quilt: Quilt) -> Iterator[tuple[str, int, str, str]]:
         yield "block", number, "length", f"{name}, finished length"
     yield "patch", 1, "width", "Smallest patch of the block"
     yield "sashing", 1, "width", "Sashing width"
-    borders = min(len(quilt.borders) + 1, MOST_LINES)
+    borders = min(max(3, len(quilt.borders) + 1), MOST_LINES)
     for number in range(1, borders + 1):
         yield "border", number, "width", f"Border {number}{', innermost' * (number == 1)}"
     yield "binding", 1, "width", "Binding, as it shows"
