@@ -9,6 +9,7 @@ from catalogue.provenance.splitting import depths, known_words
 from catalogue.provenance.transfer_dates import could_begin_dates
 
 __all__ = [
+    "all_terms",
     "continues_name",
     "is_life",
     "is_place",
@@ -20,6 +21,7 @@ __all__ = [
     "split_agent",
     "split_clause",
     "split_groups",
+    "split_terms",
     "take_notes",
 ]
 

@@ -118,7 +118,8 @@ def _separates(after: str, abbreviates: bool) -> bool:
         return False
     if not abbreviates:
         return True
-    opens = following.lower().startswith("possibly ") or bool(leading_method(following))
+    form = leading_method(following)
+    opens = following.lower().startswith("possibly ") or " " in form  # "To" may be a surname
     return following[:1].isupper() and opens
 
 

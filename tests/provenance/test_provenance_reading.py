@@ -103,6 +103,7 @@ ABBREVIATIONS = [  # one period each, whatever points stand in it
     "Prof. Ph. D. Roe, Mt. Elm, N.Y., ca. 1950 (stock no. 10, for $1.50).",
     "Lowe Bros. Inc., Mass., before Sept. 1950",
     "the Rev. Wm. Roe's widow, 1950",
+    "gift to J. To Lin, Lima, 1950.",
 ]
 
 
