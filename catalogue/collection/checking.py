@@ -9,7 +9,7 @@ from pathlib import Path
 
 from sqlite_utils import Database
 
-from catalogue.collection import indexing
+from catalogue.collection import indexing, settings
 from catalogue.collection.contradictions import contradictions
 from catalogue.collection.folder import open_to_read
 from catalogue.collection.photographs import digest_of, original_in
@@ -34,12 +34,11 @@ def check(folder: Path) -> list[Finding]:
         damaged = list(_damage(database))
         if damaged:
             return damaged
-        return [
-            *_broken_references(database),
-            *_photographs(database, folder),
-            *_index(database, folder),
-            *_contradictions(database),
-        ]
+        broken = list(_broken_references(database))
+        found = [*broken, *_photographs(database, folder)]
+        if broken:
+            return found  # records that point nowhere cannot be put together and compared
+        return [*found, *_index(database, folder), *_contradictions(database)]
     finally:
         database.close()
 
@@ -82,11 +81,12 @@ def _index(database: Database, folder: Path) -> Iterator[Finding]:
 
 
 def _contradictions(database: Database) -> Iterator[Finding]:
+    house = settings.read(database).name
     ids = [row["id"] for row in database.query("SELECT id FROM quilt ORDER BY id")]
     for start in range(0, len(ids), 500):
         quilts = load_many(database, Quilt, ids[start : start + 500])
         related = related_to(database, quilts)
         for quilt in quilts:
             where = f"quilt {quilt.id}, {quilt.accession or quilt.title}"
-            for sentence in contradictions(quilt, related):
+            for sentence in contradictions(quilt, related, house):
                 yield Finding("contradiction", where, sentence)

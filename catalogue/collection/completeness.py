@@ -1,27 +1,58 @@
-"""How far a record answers the nine questions of Object ID, and where to answer the rest."""
+"""How far a record answers Object ID and the core categories of CDWA."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
 
 from catalogue.collection.measuring import has_overall_size
 from catalogue.collection.records import Quilt
 from catalogue.collection.related import Related
+from catalogue.collection.settings import Settings
+from catalogue.collection.summary import headline_date
+from catalogue.description import cdwa, object_id
+from catalogue.description.asking import Completeness
+
+# Views that show inscriptions, damage and repairs close up.
+_CLOSE = ("block", "border", "label", "quilting", "damage", "detail")
 
 
-@dataclass(frozen=True)
-class Asked:
-    """One question, whether the record answers it, and the section where it is answered."""
-
-    words: str
-    answered: bool
-    where: str
+def object_id_of(quilt: Quilt, related: Related, house: Settings) -> Completeness:
+    """Return the record's answers to the questions of Object ID, all of its groups."""
+    return object_id.completeness(_answers(quilt, related, house), *object_id.GROUPS)
 
 
-def completeness_of(quilt: Quilt, related: Related) -> tuple[Asked, ...]:
-    """Return the nine questions of Object ID with what the record says to each."""
-    return (
-        Asked("Type of object", bool(quilt.object_type), "identity"),
-        Asked("Materials and techniques", bool(quilt.materials and quilt.techniques), "cloth"),
-        Asked("Measurements", has_overall_size(quilt), "measurements"),
-    )
+def cdwa_of(quilt: Quilt, related: Related, house: Settings) -> Completeness:
+    """Return the record's answers to the core categories of CDWA."""
+    return cdwa.completeness(_answers(quilt, related, house))
+
+
+def _answers(quilt: Quilt, related: Related, house: Settings) -> Mapping[str, object]:
+    """Return what the record says, by the names of the facts that the questions ask for."""
+    dates = [phase.date for phase in quilt.phases if phase.date is not None]
+    views = {photograph.view for photograph in quilt.photographs}
+    measured = has_overall_size(quilt)
+    return {
+        "object_type": quilt.object_type,
+        "title": quilt.title,
+        "accession_number": quilt.accession,
+        "classification": quilt.object_type if quilt.techniques else "",
+        "subject": quilt.subject or bool(related.patterns_of(quilt)),
+        "distinguishing_features": quilt.distinguishing_features,
+        "materials": quilt.materials,
+        "techniques": quilt.techniques,
+        "overall_width": measured,
+        "overall_length": measured,
+        "inscriptions": quilt.inscriptions or quilt.no_inscriptions,
+        "date": headline_date(quilt) if dates else "",
+        "date_earliest": any(date.earliest for date in dates),
+        "date_latest": any(date.latest for date in dates),
+        "maker": related.makers_of(quilt) or quilt.maker_unknown,
+        "maker_role": any(phase.makers for phase in quilt.phases) or quilt.maker_unknown,
+        "place_made": any(phase.place for phase in quilt.phases),
+        "photograph_overall": "overall" in views,
+        "photograph_details": views & set(_CLOSE),
+        "description": quilt.description or quilt.paragraph,
+        "related_material": quilt.related_material,
+        "documented_on": quilt.revision > 0,
+        "repository": house.name and quilt.locations,
+    }

@@ -77,6 +77,24 @@ class PhaseMaker:
 
 
 @dataclass(frozen=True)
+class PhaseClue:
+    """A dating clue ticked on a phase: which one, how sure that it is there and belongs to it.
+
+    `clue` is a key of the clue table, or "inscription", "document" or "memory" with years of its
+    own; `role` says whether it sits in original work, in a repair or in a replaced part.
+    """
+
+    clue: str
+    first_year: int | None = None
+    last_year: int | None = None
+    present: str = "sure"
+    original: str = "sure"
+    role: str = "original"
+    note: str = ""
+    id: int | None = None
+
+
+@dataclass(frozen=True)
 class Phase:
     """One phase of making: designed, pieced, set together, quilted, bound, repaired and so on."""
 
@@ -85,6 +103,7 @@ class Phase:
     place: str = ""
     note: str = ""
     makers: tuple[PhaseMaker, ...] = ()
+    clues: tuple[PhaseClue, ...] = ()
     id: int | None = None
 
 
@@ -125,22 +144,36 @@ class Inscription:
 
 @dataclass(frozen=True)
 class OwnershipPeriod:
-    """One period of ownership; begin and end lie between two ISO dates, empty if unknown."""
+    """One period of ownership; begin and end lie between two ISO dates, empty if unknown.
+
+    The elements are those of the provenance notation (see `catalogue.provenance.periods`);
+    `doubtful` names those that are in doubt, separated by commas; `note` is the ground for the
+    period and `citation` where it is written, printed as footnotes.
+    """
 
     party: str
     person: int | None = None
     life: str = ""
+    relation: str = ""
     method: str = ""
+    agent: str = ""
     place: str = ""
+    event: str = ""
+    seller_agent: str = ""
+    transfer_place: str = ""
     dates: str = ""
     begins_earliest: str = ""
     begins_latest: str = ""
     ends_earliest: str = ""
     ends_latest: str = ""
+    stock_number: str = ""
+    price: str = ""
+    dealer: bool = False
     possibly: bool = False
     doubtful: str = ""
     direct: bool = False
     note: str = ""
+    citation: str = ""
     id: int | None = None
 
 
@@ -214,6 +247,10 @@ class Quilt:
     distinguishing_features: str = ""
     subject: str = ""
     related_material: str = ""
+    maker_unknown: bool = False
+    no_inscriptions: bool = False
+    paragraph: str = ""
+    paragraph_revision: int | None = None
 
     donor: int | None = None
     came_by: str = ""
@@ -257,6 +294,38 @@ class Quilt:
     revision: int = 0
 
 
+# --- related material --------------------------------------------------------------------------
+
+
+@dataclass(frozen=True)
+class Link:
+    """What a piece of related material belongs to; just one of the four is filled in."""
+
+    quilt: int | None = None
+    pattern: int | None = None
+    publication: int | None = None
+    party: int | None = None
+    note: str = ""
+    id: int | None = None
+
+
+@dataclass(frozen=True)
+class RelatedItem:
+    """What belongs to a quilt's story without being a quilt: a letter, a leaflet, a photograph."""
+
+    title: str
+    kind: str = "letter"
+    description: str = ""
+    date: HistoricDate | None = None
+    kept: str = ""
+    rights: str = ""
+    published: bool = False
+    links: tuple[Link, ...] = ()
+    photographs: tuple[Photograph, ...] = ()
+    id: int | None = None
+    revision: int = 0
+
+
 # --- people, patterns, publications ------------------------------------------------------------
 
 
@@ -266,6 +335,16 @@ class PartyName:
 
     name: str
     form: str = "also known as"
+    note: str = ""
+    id: int | None = None
+
+
+@dataclass(frozen=True)
+class FamilyTie:
+    """What a relative is to the person: parent, child, husband or wife, sibling and so on."""
+
+    relative: int
+    relation: str
     note: str = ""
     id: int | None = None
 
@@ -294,7 +373,9 @@ class Party:
     place: str = ""
     biography: str = ""
     names: tuple[PartyName, ...] = ()
+    ties: tuple[FamilyTie, ...] = ()
     contacts: tuple[Contact, ...] = ()
+    merged_into: int | None = None
     id: int | None = None
     revision: int = 0
 

@@ -23,7 +23,14 @@ from catalogue.collection.database import writing
 from catalogue.collection.plain import field_from_plain, to_plain
 from catalogue.collection.tables import TABLE_OF, Field, children_of, fields_of, from_row, to_row
 
-Record = TypeVar("Record", records.Quilt, records.Party, records.Pattern, records.Publication)
+Record = TypeVar(
+    "Record",
+    records.Quilt,
+    records.Party,
+    records.Pattern,
+    records.Publication,
+    records.RelatedItem,
+)
 
 _BATCH = 500  # below SQLite's limit on the number of parameters, whatever it was compiled with
 
@@ -304,6 +311,9 @@ _QUEUE: dict[type, str] = {
         INSERT OR IGNORE INTO index_queue
         SELECT quilt FROM block_kind JOIN printing ON printing = printing.id
         WHERE publication = :id""",
+    records.RelatedItem: """
+        INSERT OR IGNORE INTO index_queue
+        SELECT quilt FROM link WHERE related_item = :id AND quilt IS NOT NULL""",
 }
 
 

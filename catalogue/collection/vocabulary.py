@@ -38,6 +38,8 @@ PHASES = (
     "bound",
     "repaired",
 )
+CLUE_ROLES = ("original", "repair", "replacement")
+SURENESS = ("sure", "likely", "possible", "doubtful")
 MATERIAL_PARTS = ("top", "backing", "batting", "binding", "thread", "trimming")
 WORKED = ("", "by hand", "by machine", "by hand and machine")
 QUILTING_WORKED = ("", "by hand", "by machine", "by hand and machine", "tied", "not quilted")
@@ -58,6 +60,25 @@ NAME_FORMS = (
     "short form",
     "pen name",
     "earlier name",
+)
+# What the relative is to the person on whose record the tie stands.
+RELATIONS = (
+    *("mother", "father", "daughter", "son", "wife", "husband", "sister", "brother"),
+    *("grandmother", "grandfather", "granddaughter", "grandson", "aunt", "uncle"),
+    *("niece", "nephew", "cousin", "mother-in-law", "father-in-law", "daughter-in-law"),
+    *("son-in-law", "sister-in-law", "brother-in-law", "stepdaughter", "stepson", "relative"),
+)
+RELATED_KINDS = (
+    "letter",
+    "photograph",
+    "pattern leaflet",
+    "newspaper page",
+    "diary or account book",
+    "recording",
+    "garment",
+    "cloth",
+    "tool",
+    "other",
 )
 PUBLICATION_KINDS = (
     "newspaper column",

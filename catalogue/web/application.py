@@ -13,6 +13,7 @@ from catalogue.collection.folder import Collection
 from catalogue.collection.indexing import SearchIndex
 from catalogue.web import (
     cards,
+    describing,
     errors,
     finding,
     measuring,
@@ -46,6 +47,7 @@ _SUBJECTS = (
     measuring,
     photographs,
     cards,
+    describing,
     people,
     patterns,
     publications,

@@ -6,11 +6,15 @@ from flask import Blueprint, flash, redirect, render_template, request, url_for
 from flask_login import login_required
 from werkzeug.wrappers import Response
 
-from catalogue.collection.completeness import completeness_of
+from catalogue.collection import settings
+from catalogue.collection.completeness import cdwa_of, object_id_of
+from catalogue.collection.describing import changed_since, composed
 from catalogue.collection.finding import decades, find
 from catalogue.collection.records import Quilt
+from catalogue.collection.related import Related
 from catalogue.collection.store import history
 from catalogue.collection.summary import headline_date, makers_line, summarise
+from catalogue.description.asking import Completeness
 from catalogue.web.addresses import wanted_from, whole_number
 from catalogue.web.editing import add_form
 from catalogue.web.forms.sections import SECTIONS, IdentityForm
@@ -64,9 +68,20 @@ def quilt_page(id: int) -> str:
         related=related,
         makers=makers_line(quilt, related),
         date=headline_date(quilt),
-        completeness=completeness_of(quilt, related) if is_member() else None,
+        standards=_standards(quilt, related) if is_member() else [],
+        composed=composed(quilt, related),
+        moved_on=changed_since(quilt, related),
         sections=SECTIONS,
     )
+
+
+def _standards(quilt: Quilt, related: Related) -> list[tuple[str, Completeness]]:
+    """Return how far the record answers each standard."""
+    house = settings.read(database())
+    return [
+        ("Object ID, the international standard", object_id_of(quilt, related, house)),
+        ("CDWA, core categories", cdwa_of(quilt, related, house)),
+    ]
 
 
 @pages.route("/quilts/new", methods=["GET", "POST"])

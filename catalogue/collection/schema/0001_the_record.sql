@@ -11,8 +11,10 @@ CREATE TABLE party (
   died_written TEXT, died_edtf TEXT, died_earliest TEXT, died_latest TEXT, died_says TEXT,
   living INTEGER NOT NULL,
   place TEXT NOT NULL,
-  biography TEXT NOT NULL
+  biography TEXT NOT NULL,
+  merged_into INTEGER REFERENCES party
 ) STRICT;
+CREATE INDEX party_merged ON party (merged_into);
 
 CREATE TABLE party_name (
   id INTEGER PRIMARY KEY,
@@ -23,6 +25,17 @@ CREATE TABLE party_name (
   note TEXT NOT NULL
 ) STRICT;
 CREATE INDEX party_name_of ON party_name (party);
+
+CREATE TABLE family_tie (
+  id INTEGER PRIMARY KEY,
+  party INTEGER NOT NULL REFERENCES party ON DELETE CASCADE,
+  position INTEGER NOT NULL,
+  relative INTEGER NOT NULL REFERENCES party,
+  relation TEXT NOT NULL,
+  note TEXT NOT NULL
+) STRICT;
+CREATE INDEX family_tie_of ON family_tie (party);
+CREATE INDEX family_tie_relative ON family_tie (relative);
 
 -- Private: how to reach a party. Kept apart so that nothing public ever reads it.
 CREATE TABLE contact (
@@ -95,6 +108,10 @@ CREATE TABLE quilt (
   distinguishing_features TEXT NOT NULL,
   subject TEXT NOT NULL,
   related_material TEXT NOT NULL,
+  maker_unknown INTEGER NOT NULL,
+  no_inscriptions INTEGER NOT NULL,
+  paragraph TEXT NOT NULL,
+  paragraph_revision INTEGER,
   donor INTEGER REFERENCES party,
   came_by TEXT NOT NULL,
   received_written TEXT, received_edtf TEXT, received_earliest TEXT, received_latest TEXT,
@@ -192,6 +209,20 @@ CREATE TABLE phase_maker (
 CREATE INDEX phase_maker_of ON phase_maker (phase);
 CREATE INDEX phase_maker_party ON phase_maker (party);
 
+CREATE TABLE phase_clue (
+  id INTEGER PRIMARY KEY,
+  phase INTEGER NOT NULL REFERENCES phase ON DELETE CASCADE,
+  position INTEGER NOT NULL,
+  clue TEXT NOT NULL,
+  first_year INTEGER,
+  last_year INTEGER,
+  present TEXT NOT NULL,
+  original TEXT NOT NULL,
+  role TEXT NOT NULL,
+  note TEXT NOT NULL
+) STRICT;
+CREATE INDEX phase_clue_of ON phase_clue (phase);
+
 CREATE TABLE material (
   id INTEGER PRIMARY KEY,
   quilt INTEGER NOT NULL REFERENCES quilt ON DELETE CASCADE,
@@ -234,17 +265,26 @@ CREATE TABLE ownership_period (
   party TEXT NOT NULL,
   person INTEGER REFERENCES party,
   life TEXT NOT NULL,
+  relation TEXT NOT NULL,
   method TEXT NOT NULL,
+  agent TEXT NOT NULL,
   place TEXT NOT NULL,
+  event TEXT NOT NULL,
+  seller_agent TEXT NOT NULL,
+  transfer_place TEXT NOT NULL,
   dates TEXT NOT NULL,
   begins_earliest TEXT NOT NULL,
   begins_latest TEXT NOT NULL,
   ends_earliest TEXT NOT NULL,
   ends_latest TEXT NOT NULL,
+  stock_number TEXT NOT NULL,
+  price TEXT NOT NULL,
+  dealer INTEGER NOT NULL,
   possibly INTEGER NOT NULL,
   doubtful TEXT NOT NULL,
   direct INTEGER NOT NULL,
-  note TEXT NOT NULL
+  note TEXT NOT NULL,
+  citation TEXT NOT NULL
 ) STRICT;
 CREATE INDEX ownership_period_of ON ownership_period (quilt);
 CREATE INDEX ownership_period_person ON ownership_period (person);
@@ -273,9 +313,42 @@ CREATE TABLE location (
 ) STRICT;
 CREATE INDEX location_of ON location (quilt);
 
+-- What belongs to a quilt's story without being a quilt.
+CREATE TABLE related_item (
+  id INTEGER PRIMARY KEY,
+  revision INTEGER NOT NULL,
+  title TEXT NOT NULL CHECK (title <> ''),
+  kind TEXT NOT NULL,
+  description TEXT NOT NULL,
+  date_written TEXT, date_edtf TEXT, date_earliest TEXT, date_latest TEXT, date_says TEXT,
+  kept TEXT NOT NULL,
+  rights TEXT NOT NULL,
+  published INTEGER NOT NULL
+) STRICT;
+
+CREATE TABLE link (
+  id INTEGER PRIMARY KEY,
+  related_item INTEGER NOT NULL REFERENCES related_item ON DELETE CASCADE,
+  position INTEGER NOT NULL,
+  quilt INTEGER REFERENCES quilt ON DELETE CASCADE,
+  pattern INTEGER REFERENCES pattern ON DELETE CASCADE,
+  publication INTEGER REFERENCES publication ON DELETE CASCADE,
+  party INTEGER REFERENCES party ON DELETE CASCADE,
+  note TEXT NOT NULL,
+  CHECK ((quilt IS NOT NULL) + (pattern IS NOT NULL) + (publication IS NOT NULL)
+         + (party IS NOT NULL) = 1)
+) STRICT;
+CREATE INDEX link_of ON link (related_item);
+CREATE INDEX link_quilt ON link (quilt);
+CREATE INDEX link_pattern ON link (pattern);
+CREATE INDEX link_publication ON link (publication);
+CREATE INDEX link_party ON link (party);
+
+-- A photograph belongs to a quilt or to a piece of related material.
 CREATE TABLE photograph (
   id INTEGER PRIMARY KEY,
-  quilt INTEGER NOT NULL REFERENCES quilt ON DELETE CASCADE,
+  quilt INTEGER REFERENCES quilt ON DELETE CASCADE,
+  related_item INTEGER REFERENCES related_item ON DELETE CASCADE,
   position INTEGER NOT NULL,
   file TEXT NOT NULL,
   format TEXT NOT NULL,
@@ -288,6 +361,7 @@ CREATE TABLE photograph (
   rights TEXT NOT NULL
 ) STRICT;
 CREATE INDEX photograph_of ON photograph (quilt);
+CREATE INDEX photograph_of_item ON photograph (related_item);
 CREATE INDEX photograph_file ON photograph (file);
 
 CREATE TABLE layout_decision (
@@ -315,6 +389,19 @@ CREATE TABLE change (
   after TEXT NOT NULL,
   UNIQUE (subject, subject_id, revision)
 ) STRICT;
+
+-- Two records of one person made one: what was moved, so that it can be moved back.
+CREATE TABLE merge (
+  id INTEGER PRIMARY KEY,
+  kept INTEGER NOT NULL REFERENCES party,
+  merged INTEGER NOT NULL REFERENCES party,
+  "by" TEXT NOT NULL,
+  at TEXT NOT NULL,
+  moved TEXT NOT NULL,
+  undone_by TEXT,
+  undone_at TEXT
+) STRICT;
+CREATE INDEX merge_kept ON merge (kept);
 
 -- The search index is a shadow of the record: what still has to be brought to it, what it holds,
 -- and which files it consists of (an index whose files are not these is never opened).

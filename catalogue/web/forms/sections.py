@@ -211,6 +211,7 @@ class ArrivalForm(SectionForm):
 
 
 class MakingForm(SectionForm):
+    maker_unknown = BooleanField("Nobody knows who made it; it has been looked into")
     phases = Rows(PhaseRow, "Phases of making")
 
 
@@ -233,6 +234,7 @@ class ClothForm(SectionForm):
 
 
 class InscriptionsForm(SectionForm):
+    no_inscriptions = BooleanField("Looked for, front and back, and none found")
     inscriptions = Rows(InscriptionRow, "Labels and inscriptions")
 
 
@@ -249,6 +251,13 @@ class StoryForm(SectionForm):
     description = TextField("Description", markdown=True)
     history = TextField("History", markdown=True)
     related_material = TextField("Related material", markdown=True)
+
+
+class ParagraphForm(SectionForm):
+    paragraph = TextField(
+        "Your own paragraph",
+        description="left empty, the composed one is shown and follows the record",
+    )
 
 
 @dataclass(frozen=True)
