@@ -8,7 +8,8 @@ from typing import Final
 from catalogue.measurement.settings import Axis, Plan
 
 MOST_COUNT: Final = 250
-MOST_CANDIDATES: Final = 600
+MOST_UNMEASURED: Final = 30  # columns or rows of a block nobody measured
+MOST_CANDIDATES: Final = 400
 SAMPLES: Final = 9
 ASPECTS: Final = (0.6, 1.8)  # length over width where only one of them was measured
 
@@ -56,11 +57,11 @@ def _columns(plan: Plan, room: Room) -> Sequence[int]:
         return (1,)
     size = room.width or _guessed(room.length, 1 / ASPECTS[1], 1 / ASPECTS[0])
     if size is None:
-        return _whole([], room.counted[0])
+        return _whole([], room, 0)
     low, high = (room.sides[0] * margin for margin in room.margin)
     fewest = _solve(plan.width, size[0] - high, room.block_width[1], room.sash[1])
     most = _solve(plan.width, size[1] - low, room.block_width[0], room.sash[0])
-    return _whole([fewest, most], room.counted[0])
+    return _whole([fewest, most], room, 0)
 
 
 def _rows(plan: Plan, room: Room, columns: int) -> Sequence[int]:
@@ -68,13 +69,13 @@ def _rows(plan: Plan, room: Room, columns: int) -> Sequence[int]:
         return (1,)
     size = room.length or _guessed(room.width, *ASPECTS)
     if size is None:
-        return _whole([], room.counted[1])
+        return _whole([], room, 1)
     found = [
         _solve(plan.length, extent - room.sides[1] * margin, block, sash)
         for block, sash, margin in _sizes(plan, room, columns)
         for extent in size
     ]
-    return _whole(found, room.counted[1])
+    return _whole(found, room, 1)
 
 
 def _guessed(size: Range | None, least: float, most: float) -> Range | None:
@@ -87,12 +88,14 @@ def _solve(axis: Axis, size: float, block: float, sash: float) -> float:
     return (size - axis.end_block * block - axis.end_sash * sash) / pitch
 
 
-def _whole(found: Sequence[float], counted: int | None) -> Sequence[int]:
+def _whole(found: Sequence[float], room: Room, axis: int) -> Sequence[int]:
     """The whole numbers from the least found to the greatest, and the one counted."""
+    most = MOST_UNMEASURED if "block" in room.free else MOST_COUNT
+    counted = room.counted[axis]
     numbers: list[int] = []
-    if found and max(found) < 2 * MOST_COUNT:
+    if found and min(found) <= most:
         first = max(1, floor(min(found)))
-        numbers = list(range(first, min(MOST_COUNT, ceil(max(found))) + 1))
+        numbers = list(range(first, min(most, ceil(min(max(found), most))) + 1))
     if counted is not None and counted <= MOST_COUNT and counted not in numbers:
         numbers.append(counted)
     return numbers

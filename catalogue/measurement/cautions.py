@@ -1,20 +1,18 @@
 """What does not add up, each in one sentence with the numbers."""
 
 from collections.abc import Iterator, Sequence
-from typing import Final
+from typing import Final, NamedTuple
 
+from catalogue.measurement.blunders import blunders
 from catalogue.measurement.counting import ways_to_count
-from catalogue.measurement.estimates import reading_lists
+from catalogue.measurement.estimates import Estimate
+from catalogue.measurement.field import RAW_EDGE
 from catalogue.measurement.judging import Judgement
-from catalogue.measurement.layouts import Caution, CautionKind, Layout
-from catalogue.measurement.misreadings import Version
-from catalogue.measurement.next_reading import reading_name
+from catalogue.measurement.layouts import Caution, Layout
 from catalogue.measurement.proposals import Proposal
 from catalogue.measurement.readings import Presence, TapeReadings
-from catalogue.measurement.variants import Variant
 from catalogue.values.lengths import format_length
 
-NAMED: Final = 0.5  # probability from which a blunder is named
 EDGE_NAMED: Final = 0.6
 LOOSE_NAMED: Final = 0.9
 UNSETTLED: Final = 0.2
@@ -33,10 +31,11 @@ def cautions(
 ) -> tuple[Caution, ...]:
     """Everything amiss with a record for which there are layouts, gravest first."""
     best, layout = proposals[0], layouts[0]
-    found = [*_blunders(readings, judgement)]
+    found = [*blunders(judgement)]
     found += _counts(readings, best)
     if not found:
         found += _misfit(readings, best, layout)
+    found += _strips(readings, best)
     found += _edges(readings, best)
     found += _out_of_square(readings, best)
     found += _ambiguous(layouts)
@@ -50,10 +49,10 @@ def unfit(readings: TapeReadings) -> tuple[Caution, ...]:
         return (Caution("overall.width", "does not fit", says),)
     blocks = [float(reading) for reading in readings.block.width]
     shown = format_length(sum(blocks) / len(blocks), readings.unit) if blocks else "any size"
-    setting = f" set {readings.setting}" if readings.setting else ""
+    setting = f"{readings.setting} layout" if readings.setting else "layout"
     says = (
-        f"No number of blocks of {shown}{setting}, with the strips and borders as recorded,"
-        f" comes near the overall size of {overall_said(readings)}."
+        f"No {setting} of blocks of {shown}, with the strips and borders as recorded, comes near"
+        f" the overall size of {overall_said(readings)}."
     )
     return (Caution("overall.width", "does not fit", says),)
 
@@ -67,64 +66,6 @@ def overall_said(readings: TapeReadings) -> str:
         if read
     ]
     return " x ".join(shown)
-
-
-def _blunders(readings: TapeReadings, judgement: Judgement) -> Iterator[Caution]:
-    """The blunders that are likelier than not: shown by a list itself, or by all taken together."""
-    record = judgement.record
-    for path, version in record.likeliest.versions.items():
-        if version.kind is not None:
-            yield Caution(path, version.kind, _says(readings, path, version.kind, version))
-    variant = _likeliest_blunder(judgement)
-    if variant is not None and variant.kind is not None:
-        amiss = variant.versions.get(variant.about)
-        says = _says(readings, variant.about, variant.kind, amiss)
-        yield Caution(variant.about, variant.kind, says)
-
-
-def _likeliest_blunder(judgement: Judgement) -> Variant | None:
-    """The likeliest blunder of a kind, or else in a place, that is likelier than not."""
-    by_kind: dict[str, float] = {}
-    by_place: dict[str, float] = {}
-    for hypothesis in judgement.hypotheses:
-        variant = hypothesis.variant
-        if variant.kind is not None:
-            share = hypothesis.probability
-            by_kind[variant.kind] = by_kind.get(variant.kind, 0.0) + share
-            by_place[variant.about] = by_place.get(variant.about, 0.0) + share
-    for hypothesis in judgement.hypotheses:
-        variant = hypothesis.variant
-        if variant.kind is not None:
-            shares = by_kind[variant.kind], by_place[variant.about]
-            if max(shares) > NAMED:
-                return variant
-    return None
-
-
-def _says(readings: TapeReadings, path: str, kind: CautionKind, version: Version | None) -> str:
-    name = reading_name(path)
-    written = _written(readings, path, version)
-    if kind == "outlier":
-        return f"{written} does not agree with the other readings and is left out: {name.lower()}."
-    if kind == "swapped":
-        part = path.partition(".")[0]
-        return f"Width and length of the {part} size agree with the rest only when exchanged."
-    if kind == "wrong unit":
-        return f"{written} agrees with the rest only in the other unit: {name.lower()}."
-    if kind == "transposed digits":
-        meant = version.meant if version else None
-        shown = format_length(meant, readings.unit) if meant else "another value"
-        return f"{written} agrees with the rest if two digits changed places: {shown}."
-    if kind == "dropped fraction":
-        return f"{written} is short of the rest by part of an inch; a fraction seems dropped."
-    return f"{name} seems to have been counted twice: without it the sizes agree."
-
-
-def _written(readings: TapeReadings, path: str, version: Version | None) -> str:
-    part = reading_lists(readings).get(path, ())
-    if version is not None and version.index is not None and version.index < len(part):
-        return f"“{part[version.index].written}”"
-    return ", ".join(f"“{reading.written}”" for reading in part[:4])
 
 
 def _counts(readings: TapeReadings, best: Proposal) -> Iterator[Caution]:
@@ -148,46 +89,62 @@ def _counts(readings: TapeReadings, best: Proposal) -> Iterator[Caution]:
         yield Caution("counted.pieced_blocks", "count", says)
 
 
+class _Axis(NamedTuple):
+    """One axis of a layout: overall size as read, as the parts make it, and how sure that is."""
+
+    name: str
+    overall: Estimate | None
+    off: float
+    made: float
+    spread: float
+
+
 def _misfit(readings: TapeReadings, best: Proposal, layout: Layout) -> Iterator[Caution]:
-    """The parts that do not make the whole."""
-    weighed = best.hypothesis.candidate.weighed
-    loose = weighed.loose_share > LOOSE_NAMED
-    axes = (
-        (
-            "width",
-            best.measures.width,
-            layout.difference.width,
-            layout.predicted.width,
-            best.adjusted.spread_width,
-        ),
-        (
-            "length",
-            best.measures.length,
-            layout.difference.length,
-            layout.predicted.length,
-            best.adjusted.spread_length,
-        ),
-    )
-    name, overall, off, made, spread = max(axes, key=lambda axis: abs(axis[2]) / axis[4])
-    if overall is None:
-        return
-    strained = best.adjusted.strain > STRAIN or abs(off) >= MISMATCH_SPREADS * spread
-    once = overall.count == 1 and abs(off) >= MISMATCH and strained
-    if loose or once:
-        unit = readings.unit
-        more = "more" if off > 0 else "less"
-        says = (
-            f"The parts make {format_length(made, unit)}, but the overall {name} reads"
-            f" {format_length(overall.mean, unit)}: {format_length(abs(off), unit)} {more}."
+    """Parts that do not make the whole."""
+    off, made, sums = layout.difference, layout.predicted, best.adjusted
+    width = _Axis("width", best.measures.width, off.width, made.width, sums.spread_width)
+    length = _Axis("length", best.measures.length, off.length, made.length, sums.spread_length)
+    worst = max(width, length, key=lambda axis: abs(axis.off) / axis.spread)
+    overall = worst.overall
+    if overall is not None and _is_misfit(best, worst):
+        parts, read, apart = (
+            format_length(size, readings.unit)
+            for size in (worst.made, overall.mean, abs(worst.off))
         )
-        yield Caution(f"overall.{name}", "does not fit", says)
-    sash = best.adjusted.sizes.get("sashing.width", 1.0)
+        more = "more" if worst.off > 0 else "less"
+        says = f"The parts make {parts}, but the overall {worst.name} reads {read}: {apart} {more}."
+        yield Caution(f"overall.{worst.name}", "does not fit", says)
+
+
+def _is_misfit(best: Proposal, axis: _Axis) -> bool:
+    """Whether the work is looser than drafted, or single readings differ by more than they may.
+
+    Several readings settle among themselves how far they may be off; single ones are taken at
+    their word.
+    """
+    if best.hypothesis.candidate.weighed.loose_share > LOOSE_NAMED:
+        return True
+    once = axis.overall is not None and axis.overall.count == 1
+    strained = best.adjusted.strain > STRAIN or abs(axis.off) >= MISMATCH_SPREADS * axis.spread
+    return once and abs(axis.off) >= MISMATCH and strained
+
+
+def _strips(readings: TapeReadings, best: Proposal) -> Iterator[Caution]:
+    """Strips recorded where there is no room for them, or where the setting has none."""
+    setting, presence = best.plan.setting, readings.sashing.presence
+    width = best.adjusted.sizes.get("sashing.width", 0.0)
     error = best.adjusted.errors.get("sashing.width", 0.0)
-    if "sashing.width" in best.adjusted.solved and sash + 2 * error < NARROWEST:
+    says = ""
+    if presence is Presence.PRESENT and not best.plan.sashed:
+        says = f"Strips between the blocks are recorded, but {setting} has none; they are left out."
+    elif presence is Presence.ABSENT and best.plan.sashed:
+        says = f"No strips are recorded, but {setting} has them between its columns."
+    elif "sashing.width" in best.adjusted.solved and width + 2 * error < NARROWEST:
         says = (
             "Strips between the blocks are recorded, but blocks, borders and overall size leave"
-            f" no room for them (they would be {format_length(sash, readings.unit)} wide)."
+            f" no room for them: they would be {format_length(width, readings.unit)} wide."
         )
+    if says:
         yield Caution("sashing.width", "does not fit", says)
 
 
@@ -196,20 +153,16 @@ def _edges(readings: TapeReadings, best: Proposal) -> Iterator[Caution]:
     edge, weighed = best.edge, best.hypothesis.candidate.weighed
     if edge.share > 0.1 or weighed.edge_share * (1 - weighed.loose_share) < EDGE_NAMED:
         return
-    if readings.edge == "raw" or edge.kind == "raw":
-        says = (
-            "The sizes agree better with a bound edge than with the raw edge recorded."
-            if readings.edge == "raw"
-            else "The overall size is 1/2 in over the parts, as if measured to a raw edge."
-        )
-        yield Caution("edge", "raw edge", f"Possibly: {says[0].lower()}{says[1:]}")
+    allowance = format_length(RAW_EDGE, readings.unit)
+    if readings.edge == "raw":
+        says = f"Possibly a bound edge: the overall size lacks the {allowance} of raw edges."
+        yield Caution("edge", "raw edge", says)
+    elif edge.kind == "raw":
+        says = f"Possibly measured to raw edges: the overall size is {allowance} over its parts."
+        yield Caution("edge", "raw edge", says)
     elif readings.binding.presence is Presence.PRESENT:
-        place = "inside" if edge.kind == "within" else "outside"
-        other = "outside" if edge.kind == "within" else "inside"
-        says = (
-            f"The sizes agree if the binding lies {place} the quoted border, not {other} it"
-            " as recorded."
-        )
+        place, other = ("inside", "outside") if edge.kind == "within" else ("outside", "inside")
+        says = f"The sizes agree if the binding lies {place} the quoted border, not {other} it."
         yield Caution("binding.within_border", "binding", says)
 
 

@@ -11,6 +11,7 @@ from catalogue.measurement.weighing import Candidate, Weighing
 
 NEGLIGIBLE: Final = -3.5  # natural logarithm: a variant this far below need not be weighed
 MOST_VARIANTS: Final = 24
+MOST_WORK: Final = 4000  # candidates weighed for one record, so that no record takes for ever
 FULLY: Final = 4  # variants weighed closely
 HOPELESS: Final = -60.0  # natural logarithm: how far from agreement layouts are looked for,
 PUT_RIGHT: Final = -7.0  # and how far once a blunder is put right: what it explains should agree
@@ -67,10 +68,12 @@ def _taken(record: Record) -> Iterator["_Taken"]:
     ceiling = base.ceiling - record.likeliest.evidence
     best = base.log_total
     variants = sorted(record.variants(), key=lambda variant: -variant.evidence)
+    work = base.weighing.weighed
     for variant in variants[:MOST_VARIANTS]:
-        if variant.evidence + ceiling < best + NEGLIGIBLE:
+        if variant.evidence + ceiling < best + NEGLIGIBLE or work > MOST_WORK:
             return
         taken = _Taken(record, variant, PUT_RIGHT)
+        work += taken.weighing.weighed
         best = max(best, taken.log_total)
         yield taken
 

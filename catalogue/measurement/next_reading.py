@@ -14,6 +14,7 @@ from catalogue.measurement.estimates import SCATTER
 from catalogue.measurement.layouts import MeasureNext
 from catalogue.measurement.proposals import Proposal
 from catalogue.measurement.readings import Presence, TapeReadings
+from catalogue.measurement.sentences import reading_name
 
 CONSIDERED: Final = 8
 STEPS: Final = 61
@@ -36,14 +37,14 @@ def measure_next(readings: TapeReadings, proposals: Sequence[Proposal]) -> Measu
     lacking = [(path, expected(shown, path)) for path in lacking_paths(readings)]
     if lacking:
         path, settles = max(lacking, key=lambda pair: pair[1])
-        return MeasureNext(path, _why(path, now, settles), round(max(now, settles), 4))
+        return MeasureNext(path, _why(path, now, settles), round(min(1.0, max(now, settles)), 4))
     if now > SURE:
         return None
     others = [(path, settle) for path, settle in _others(readings, shown) if settle > now]
     path, settles = max(others, key=lambda pair: pair[1], default=("", 0.0))
     if settles < now + WORTH_TAKING:
         return None
-    return MeasureNext(path, _why(path, now, settles), round(settles, 4))
+    return MeasureNext(path, _why(path, now, settles), round(min(1.0, settles), 4))
 
 
 def lacking_paths(readings: TapeReadings) -> list[str]:
@@ -171,30 +172,5 @@ def _why(path: str, now: float, settles: float) -> str:
     """What is gained by taking the reading, in a sentence."""
     what = reading_name(path)
     if settles < now + WORTH_TAKING:
-        return f"{what} is not recorded; with it every size of the layout rests on a reading."
-    return (
-        f"With {what[0].lower()}{what[1:]} the likeliest layout should reach"
-        f" {settles:.0%}, from {now:.0%} now."
-    )
-
-
-def reading_name(path: str) -> str:
-    """A reading of the record as a person would call it."""
-    if path.startswith("borders."):
-        return f"The width of border {int(path.split('.')[1]) + 1}, counted from the inside"
-    return _NAMES[path]
-
-
-_NAMES: Final = {
-    "overall.width": "The overall width",
-    "overall.length": "The overall length",
-    "block.width": "The width of a block",
-    "block.length": "The length of a block",
-    "sashing.width": "The width of the strips between the blocks",
-    "binding.width": "The width of the binding",
-    "counted.columns": "A count of the columns",
-    "counted.rows": "A count of the rows",
-    "counted.pieced_blocks": "A count of the pieced blocks",
-    "unit": "The unit of the record",
-    "setting": "The setting as it looks to the eye",
-}
+        return f"The {what} is not recorded; with it every size of the layout rests on a reading."
+    return f"With the {what} the likeliest layout should reach {settles:.0%}, from {now:.0%} now."

@@ -141,20 +141,32 @@ def _borders(account: Account, along: Direction) -> list[str]:
 
 def _solved(account: Account) -> str:
     """Which sizes nobody measured, and how far they may be off."""
-    names = {
-        "block.width": "the block's width",
-        "block.length": "the block's length",
-        "sashing.width": "the strip",
-        "borders": "the border",
-        "float": "the float",
-        "binding.width": "the binding",
-    }
     found = []
     for path in account.adjusted.read:
         if path in account.adjusted.solved:
-            name = names.get(path, "the border")
-            error = max(account.adjusted.errors[path], 0.0625)
-            found.append(
-                f"{name} was not measured and is worked out, give or take {account.say(error)}"
-            )
+            error = account.say(max(account.adjusted.errors[path], 0.0625))
+            found.append(f"the {reading_name(path)} is worked out, give or take {error}")
     return f" ({listed(found)})" if found else ""
+
+
+def reading_name(path: str) -> str:
+    """A reading or part of the record as a person would call it, to stand after "the"."""
+    if path.startswith("borders."):
+        return f"width of border {int(path.split('.')[1]) + 1} from the inside"
+    return _NAMES[path]
+
+
+_NAMES: Final = {
+    "overall.width": "overall width",
+    "overall.length": "overall length",
+    "block.width": "width of a block",
+    "block.length": "length of a block",
+    "sashing.width": "width of the strips",
+    "binding.width": "width of the binding",
+    "borders": "width of the border",
+    "float": "width of the float",
+    "counted.columns": "number of columns counted",
+    "counted.rows": "number of rows counted",
+    "counted.pieced_blocks": "number of pieced blocks counted",
+    "setting": "setting as it looks to the eye",
+}

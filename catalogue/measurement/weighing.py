@@ -26,6 +26,7 @@ from catalogue.measurement.settings import PLANS, Plan
 
 SASH_UNRECORDED: Final = 0.5  # weight of a sashed plan where the record says nothing of sashing
 JOINED_STRIPPY: Final = 0.01  # cornerstones join strips that cross, and a strippy's do not
+EITHER_WAY: Final = ("straight", "on point")  # settings with or without sashing
 CLOSER_LOOK: Final = 10.0  # natural logarithm below the best candidate
 MOST_CLOSELY: Final = 40  # candidates looked at closely
 
@@ -56,12 +57,14 @@ class Candidate:
 class Weighing:
     """One record's estimates set against every plan.
 
-    `least` is how far from perfect agreement, as a logarithm, either axis may lie.
+    `least` is how far from perfect agreement, as a logarithm, either axis may lie; `weighed` how
+    many candidates were looked at.
     """
 
     def __init__(self, measures: Measures, least: float) -> None:
         self.measures = measures
         self.least = least
+        self.weighed = 0
         self.edges = edges(measures)
         self.margins = margins(measures)
         self.sash, self.evidence = sash_components(measures)
@@ -113,6 +116,7 @@ class Weighing:
         if plan.setting == "strippy" and measures.cornerstones:
             share += log(JOINED_STRIPPY)
         for columns, rows in self._proposed(parts, balance):
+            self.weighed += 1
             weighed = roughly(balance, parts.loads(columns, rows))
             if weighed is None:
                 continue
@@ -162,8 +166,16 @@ def balance(measures: Measures, margin: Margin, terms: tuple[EdgeTerm, ...]) -> 
 
 
 def _allowed(plan: Plan, measures: Measures) -> bool:
-    if measures.setting is not None and plan.setting != measures.setting:
-        return False
+    """Whether setting and sashing as recorded allow a plan.
+
+    A setting that was named goes before the sashing: bars have no strips between blocks, a strippy
+    has them, whatever is recorded.
+    """
+    if measures.setting is not None:
+        if plan.setting != measures.setting:
+            return False
+        if measures.setting not in EITHER_WAY:
+            return True
     if measures.sashing is Presence.PRESENT:
         return plan.sashed
     return not (plan.sashed and measures.sashing is Presence.ABSENT)
