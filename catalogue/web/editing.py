@@ -23,7 +23,11 @@ def filled(form: type[Form], record: Record | None, names: Register) -> Form:
         for name, unbound in vars(form).items()
         if record is not None and hasattr(unbound, "field_class")
     }
-    return form(data=data | {"revision": record.revision if record is not None else 0})
+    made = form(data=data | {"revision": record.revision if record is not None else 0})
+    for field in made.own_fields:
+        if isinstance(field, Rows) and record is not None:
+            field.remember(getattr(record, field.name))
+    return made
 
 
 @dataclass(frozen=True)

@@ -16,7 +16,6 @@ from catalogue.collection.store import update
 from catalogue.photographs.derivatives import PhotographError
 from catalogue.web.editing import filled, save_form
 from catalogue.web.forms.photographs import PhotographsForm
-from catalogue.web.forms.rows import read_fields
 from catalogue.web.shared import (
     collection,
     database,
@@ -67,31 +66,12 @@ def album(id: int) -> Response | str | tuple[str, int]:
     form = filled(PhotographsForm, quilt, names)
     conflict = None
     if form.validate_on_submit():
-        rows = read_fields(form.own_fields, names)["photographs"]
-        described = {"photographs": _described(quilt, rows)}
-        conflict = save_form(form, quilt, names, described).conflict
+        conflict = save_form(form, quilt, names).conflict
         if conflict is None:
             flash("Photographs: saved.")
             return redirect(url_for("photographs.album", id=id))
     page = render_template("photographs/album.html", quilt=quilt, form=form, conflict=conflict)
     return (page, 422) if form.is_submitted() else page
-
-
-def _described(quilt: Quilt, rows: tuple[Photograph, ...]) -> tuple[Photograph, ...]:
-    """Return the photographs with the texts of the rows; the pictures themselves stay."""
-    known = {photo.id: photo for photo in quilt.photographs}
-    return tuple(
-        dataclasses.replace(
-            known[row.id],
-            view=row.view,
-            caption=row.caption,
-            alternative_text=row.alternative_text,
-            photographer=row.photographer,
-            rights=row.rights,
-        )
-        for row in rows
-        if row.id in known
-    )
 
 
 @pages.post("/quilts/<int:id>/photographs/add")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any
 
 from wtforms import SelectMultipleField, widgets
@@ -40,10 +41,10 @@ class BorderRow(RowForm):
 
     def to_record(self, register: Register) -> records.Border:
         """Return the border; all four sides ticked are the same as none."""
-        border = super().to_record(register)
+        border: records.Border = super().to_record(register)
         ticked = [side for side in vocabulary.SIDES if side in border.sides]
         sides = "" if len(ticked) == len(vocabulary.SIDES) else ", ".join(ticked)
-        return records.Border(sides, border.note, border.id)
+        return replace(border, sides=sides)
 
 
 class SeenForm(SectionForm):

@@ -2,12 +2,9 @@
 
 from __future__ import annotations
 
-import dataclasses
-
 from catalogue.collection import records, vocabulary
-from catalogue.collection.register import Register
 from catalogue.web.forms.fields import ChoiceField, LineField, TextField
-from catalogue.web.forms.rows import RowForm, Rows, read_fields
+from catalogue.web.forms.rows import RowForm, Rows
 from catalogue.web.forms.sections import SectionForm
 
 
@@ -21,13 +18,8 @@ class PhotographRow(RowForm):
 
     @property
     def is_blank(self) -> bool:
-        """A row is there for every photograph, whether anything is written about it or not."""
-        return not self.is_known
-
-    def to_record(self, register: Register) -> records.Photograph:
-        """Return what is written, with the picture itself still to be filled in."""
-        empty = records.Photograph("", "", 0, 0, id=self.record_id)
-        return dataclasses.replace(empty, **read_fields(self.own_fields, register))
+        """A row is there for every photograph on record, whatever is written, and for no other."""
+        return self.base is None
 
 
 class PhotographsForm(SectionForm):

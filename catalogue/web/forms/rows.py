@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import fields as record_fields
+from dataclasses import replace
 from typing import Any
 
 from wtforms import BooleanField, FieldList, Form, FormField, HiddenField
@@ -18,6 +19,7 @@ class RowForm(Form):
     """One row; `record` is the class of the record it fills in, field by field of the same name."""
 
     record: type
+    base: Any = None  # what stands on record, for the fields that the row does not show
 
     id = HiddenField()
     order = NumberField("Order", largest=MOST_ROWS)
@@ -45,8 +47,12 @@ class RowForm(Form):
         return self.record_id is not None
 
     def to_record(self, register: Register) -> Any:
-        """Return the record of this row; names are looked up in the register or added to it."""
-        return self.record(id=self.record_id, **read_fields(self.own_fields, register))
+        """Return the record of this row; names are looked up in the register or added to it.
+
+        What the row does not show stays as it stands on record.
+        """
+        fields = read_fields(self.own_fields, register)
+        return self.record(**fields) if self.base is None else replace(self.base, **fields)
 
 
 def _filled(field: Any) -> bool:
@@ -82,6 +88,15 @@ class Rows(FieldList):
         blank = sum(1 for row in self.entries if row.form.is_blank)
         for _ in range(min(self.spare - blank, MOST_ROWS - len(self.entries))):
             self.append_entry()
+
+    def remember(self, records: tuple[Any, ...]) -> None:
+        """Tell each row which record it shows; a row that names any other is a new one."""
+        known = {record.id: record for record in records}
+        for row in self.entries:
+            row.form.base = known.get(row.form.record_id)
+            for inner in row.form.own_fields:
+                if isinstance(inner, Rows) and row.form.base is not None:
+                    inner.remember(getattr(row.form.base, inner.short_name))
 
     def validate(self, form: Any, *_: Any) -> bool:
         """Validate the rows that will be kept; what is blank or to be removed cannot be wrong."""
