@@ -12,6 +12,7 @@ from markupsafe import Markup
 
 from catalogue.collection.layouts import adjusted_readings, chance, chosen, layout_from_text
 from catalogue.collection.measuring import overall_size
+from catalogue.collection.ownership import made_within, printed, to_provenance
 from catalogue.collection.publishing import designer_line, printing_line
 from catalogue.collection.records import Photograph, Quilt
 from catalogue.measurement.drawing import draw_layout, draw_ties
@@ -22,6 +23,7 @@ from catalogue.patterns.drawing import draw_design
 from catalogue.photographs.derivatives import SIZES
 from catalogue.printing.cards import named
 from catalogue.printing.sizes import size_in_words
+from catalogue.provenance.timeline import draw_timeline
 from catalogue.values.lengths import format_inches
 from catalogue.web.forms.fields import DayField, NumberField, ReferenceField
 from catalogue.web.shared import is_member
@@ -58,6 +60,8 @@ def prepare(app: Flask) -> None:
         layout_from_text=layout_from_text,
         adjusted_readings=adjusted_readings,
         draw_ties=_ties,
+        printed_ownership=printed,
+        ownership_timeline=_timeline,
         draw_design=_design,
     )
 
@@ -128,6 +132,11 @@ def _drawing(layout: Layout, **options: Any) -> Markup:
 
 def _ties(layouts: Sequence[Layout], **options: Any) -> Markup:
     return Markup(draw_ties(layouts, **options))
+
+
+def _timeline(quilt: Quilt) -> Markup:
+    periods = to_provenance(quilt.ownership).periods
+    return Markup(draw_timeline(periods, made_within(quilt)))
 
 
 def _design(slug: str) -> Markup | None:

@@ -10,6 +10,7 @@ from catalogue.collection import settings
 from catalogue.collection.completeness import cdwa_of, object_id_of
 from catalogue.collection.describing import changed_since, composed
 from catalogue.collection.finding import decades, find
+from catalogue.collection.ownership import findings
 from catalogue.collection.records import Quilt
 from catalogue.collection.related import Related
 from catalogue.collection.store import history
@@ -71,6 +72,7 @@ def quilt_page(id: int) -> str:
         standards=_standards(quilt, related) if is_member() else [],
         composed=composed(quilt, related),
         moved_on=changed_since(quilt, related),
+        findings=findings(quilt, related, settings.read(database()).name),
         sections=SECTIONS,
     )
 

@@ -126,6 +126,8 @@ class InscriptionRow(RowForm):
 class OwnershipRow(RowForm):
     record = records.OwnershipPeriod
     party = LineField("Owner", validators=[Needed("Write the owner, or “Unknown party”.")])
+    life = LineField("Life dates", description="1880-1955")
+    relation = LineField("Relation", description="son of previous")
     method = LineField(
         "How it came", description="created by, by descent to, gift to, purchased by"
     )
@@ -134,6 +136,7 @@ class OwnershipRow(RowForm):
     possibly = BooleanField("Possibly")
     direct = BooleanField("Passed straight to the next owner")
     note = LineField("Grounds")
+    citation = LineField("Where that is written")
 
     def validate_dates(self, field: Any) -> None:
         try:
@@ -251,6 +254,15 @@ class StoryForm(SectionForm):
     description = TextField("Description", markdown=True)
     history = TextField("History", markdown=True)
     related_material = TextField("Related material", markdown=True)
+
+
+class OwnershipTextForm(SectionForm):
+    text = TextField("Every owner, from the earliest")
+
+    @property
+    def own_fields(self) -> list[Any]:
+        """None: the text is read into periods, which are what is kept."""
+        return []
 
 
 class ParagraphForm(SectionForm):
