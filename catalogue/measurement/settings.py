@@ -62,7 +62,7 @@ class Axis:
 class Plan:
     """One way of setting blocks: its name in the contract and its geometry along both axes.
 
-    `share` is the prior probability among all plans: judgement (common practice, no source), flat
+    `share` is the prior weight among all plans: judgement (common practice, no source), flat
     enough that the readings decide. `fewest` is the fewest columns and rows that show the setting.
     """
 

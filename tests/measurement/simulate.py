@@ -276,9 +276,9 @@ def draw(rng: Random, family: str | None = None) -> Quilt:
         quilt = FAMILIES[family or rng.choice(list(FAMILIES))](rng)
         quilt = _finished(quilt, rng)
         width, length = quilt.overall()
-        if SMALLEST <= min(width, length) and max(width, length) <= LARGEST:
-            if 0.62 <= width / length <= 1.45:
-                return quilt
+        fits = min(width, length) >= SMALLEST and max(width, length) <= LARGEST
+        if fits and 0.62 <= width / length <= 1.45:
+            return quilt
 
 
 def _finished(quilt: Quilt, rng: Random) -> Quilt:
@@ -310,7 +310,10 @@ class Told:
     follows: float = 0.5  # how often the whole quilt follows the drift of its measured blocks
 
 
-def read(quilt: Quilt, rng: Random, told: Told = Told()) -> Record:
+AS_USUAL = Told()
+
+
+def read(quilt: Quilt, rng: Random, told: Told = AS_USUAL) -> Record:
     """The record an honest cataloguer makes of a quilt: every part read or said to be absent."""
     tape = rng.choice((0.125, 0.25))
     drift = 1 + rng.gauss(0, DRIFT)
