@@ -1,13 +1,17 @@
-"""What the collection says of itself: its name, its place, its address on the net."""
+"""What the collection says of itself: its name, its place, its address, how it reads dates."""
 
 from __future__ import annotations
 
 import dataclasses
+import json
 from dataclasses import dataclass
 
 from sqlite_utils import Database
 
 from catalogue.collection.database import writing
+from catalogue.values.date_policy import DEFAULT_POLICY, DatePolicy
+
+_DATE_POLICY = "date_policy"
 
 
 @dataclass(frozen=True)
@@ -29,8 +33,23 @@ def read(database: Database) -> Settings:
 
 def write(database: Database, settings: Settings) -> None:
     """Keep these settings."""
+    _keep(database, dataclasses.asdict(settings))
+
+
+def date_policy(database: Database) -> DatePolicy:
+    """Return what vague words of time mean here: the table's figures, but for what was changed."""
+    rows = list(database.query("SELECT value FROM setting WHERE name = ?", [_DATE_POLICY]))
+    return DEFAULT_POLICY.changed(json.loads(rows[0]["value"])) if rows else DEFAULT_POLICY
+
+
+def keep_date_policy(database: Database, policy: DatePolicy) -> None:
+    """Keep a policy; dates already on record stay as they were understood."""
+    _keep(database, {_DATE_POLICY: json.dumps(policy.departures())})
+
+
+def _keep(database: Database, values: dict[str, str]) -> None:
     with writing(database):
-        for name, value in dataclasses.asdict(settings).items():
+        for name, value in values.items():
             database.execute(
                 "INSERT INTO setting (name, value) VALUES (?, ?)"
                 " ON CONFLICT (name) DO UPDATE SET value = excluded.value",

@@ -133,7 +133,8 @@ def _turned(plan: Plan) -> bool:
 
 
 def _solved(*proposals: Proposal) -> bool:
-    return any(proposal.adjusted.solved for proposal in proposals)
+    """Whether a size that measuring could settle is left open, the binding's aside."""
+    return any(proposal.adjusted.solved - {"binding.width"} for proposal in proposals)
 
 
 def _same_solutions(first: Adjusted, second: Adjusted) -> bool:

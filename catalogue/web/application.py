@@ -16,6 +16,7 @@ from catalogue.web import (
     describing,
     errors,
     finding,
+    house,
     measuring,
     ownership,
     patterns,
@@ -54,6 +55,7 @@ _SUBJECTS = (
     patterns,
     publications,
     working_out,
+    house,
 )
 
 

@@ -25,7 +25,7 @@ from catalogue.printing.cards import named
 from catalogue.printing.sizes import size_in_words
 from catalogue.provenance.timeline import draw_timeline
 from catalogue.values.lengths import format_inches
-from catalogue.web.forms.fields import DayField, NumberField, ReferenceField
+from catalogue.web.forms.fields import DayField, NumberField, ReferenceField, WrittenDateField
 from catalogue.web.shared import is_member
 
 _TAGS = {
@@ -112,6 +112,7 @@ def attributes_of(field: Any, long: bool = False) -> dict[str, str]:
     """Return the attributes of a field's box: what describes it, and how it is best typed."""
     described = [f"{field.id}-wrong"] * bool(field.errors)
     described += [f"{field.id}-hint"] * bool(field.description)
+    described += [f"{field.id}-says"] * isinstance(field, WrittenDateField)
     attributes = {"aria-describedby": " ".join(described)} if described else {}
     if field.errors:
         attributes["aria-invalid"] = "true"
@@ -121,6 +122,8 @@ def attributes_of(field: Any, long: bool = False) -> dict[str, str]:
         attributes |= {"type": "text", "inputmode": "numeric"}
     if isinstance(field, DayField):
         attributes["type"] = "date"
+    if isinstance(field, WrittenDateField):
+        attributes |= {"data-date": url_for("house.read_one_date"), "autocomplete": "off"}
     if long:
         attributes["class"] = "long"
     return attributes

@@ -8,6 +8,7 @@ from flask import abort, current_app
 from flask_login import current_user
 from sqlite_utils import Database
 
+from catalogue.collection import settings
 from catalogue.collection.folder import Collection
 from catalogue.collection.indexing import SearchIndex
 from catalogue.collection.privacy import quilt_for_visitors, related_for_visitors
@@ -15,6 +16,7 @@ from catalogue.collection.records import Quilt
 from catalogue.collection.register import Register
 from catalogue.collection.related import Related, related_to
 from catalogue.collection.store import NotFound, Record, load, load_many
+from catalogue.values.date_policy import DatePolicy
 
 
 def collection() -> Collection:
@@ -45,6 +47,11 @@ def signed_name() -> str:
 def register() -> Register:
     """The names on record, for the person signed in."""
     return Register(database(), signed_name())
+
+
+def date_policy() -> DatePolicy:
+    """What vague words of time mean in this collection."""
+    return settings.date_policy(database())
 
 
 def record_or_404(kind: type[Record], id: int) -> Record:

@@ -21,6 +21,25 @@ if (sheet) {
   });
 }
 
+// How a date is read is shown while the form is filled in, so that saving need not ask.
+document.addEventListener('change', async (event) => {
+  const box = event.target.closest?.('input[data-date]');
+  if (!box) return;
+  const says = document.getElementById(`${box.id}-says`);
+  const shown = box.form.elements[`${box.name}-shown`];
+  const understood = { says: '', edtf: '' };
+  if (box.value.trim()) {
+    try {
+      const answer = await fetch(`${box.dataset.date}?text=${encodeURIComponent(box.value)}`);
+      if (answer.ok) Object.assign(understood, await answer.json());
+    } catch {
+      return; // without a connection saving will show it
+    }
+  }
+  if (says) says.textContent = understood.says;
+  if (shown) shown.value = understood.edtf;
+});
+
 // One blank row more, without saving first.
 for (const rows of document.querySelectorAll('fieldset[data-rows]')) {
   const last = rows.querySelector(':scope > .row:last-of-type');

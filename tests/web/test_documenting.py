@@ -67,6 +67,7 @@ def test_phases_with_their_makers_are_saved_and_new_names_are_added_to_the_peopl
             "phases-0-makers-0-party": "ada winter",
             "phases-1-kind": "quilted",
             "phases-1-date": "c. 1978",
+            "phases-1-date-shown": "1978~",
             "phases-1-makers-0-party": "Joan Field",
             "phases-1-makers-0-certainty": "probable",
         },
@@ -77,6 +78,51 @@ def test_phases_with_their_makers_are_saved_and_new_names_are_added_to_the_peopl
     assert pieced.makers[0].party == 1
     joan = load(collection.database, Party, quilted.makers[0].party)
     assert (joan.name, quilted.makers[0].certainty) == ("Joan Field", "probable")
+
+
+def test_a_reading_of_a_date_is_shown_before_it_is_kept(
+    member: FlaskClient, collection: Collection
+) -> None:
+    begun(collection)
+    sent = {"revision": "1", "received": "c. 1935"}
+    first = member.post("/quilts/1/edit/arrival", data=sent)
+    assert first.status_code == 422
+    assert "“c. 1935” as about 1935, from 1930-01-01 to 1940-12-31" in first.text
+    assert 'name="received-shown" value="1935~"' in first.text
+    assert load(collection.database, Quilt, 1).received is None
+    member.post("/quilts/1/edit/arrival", data=sent | {"received-shown": "1935~"})
+    assert load(collection.database, Quilt, 1).received == read_date("c. 1935")
+    again = member.post("/quilts/1/edit/arrival", data=sent | {"revision": "2"})
+    assert again.status_code == 302  # what was once kept is not asked for again
+
+
+def test_a_date_that_says_just_what_is_written_needs_no_second_look(
+    member: FlaskClient, collection: Collection
+) -> None:
+    begun(collection)
+    sent = {"revision": "1", "received": "May 1921"}
+    assert member.post("/quilts/1/edit/arrival", data=sent).status_code == 302
+
+
+def test_the_house_decides_what_vague_words_mean(
+    member: FlaskClient, visitor: FlaskClient, collection: Collection
+) -> None:
+    from catalogue.values.date_policy import POLICY_TABLE
+
+    assert "years added on either side" in visitor.get("/how-dates-are-read").text
+    figures = {row.key: str(row.default) for row in POLICY_TABLE}
+    answer = member.post("/how-dates-are-read", data=figures | {"about_years": "lots"})
+    assert answer.status_code == 422
+    assert "“lots”" in answer.text or "&#34;lots&#34;" in answer.text
+    member.post("/how-dates-are-read", data=figures | {"about_years": "10"})
+    answer = member.get("/read-date", query_string={"text": "c. 1935"})
+    assert answer.json == {"says": "Read as about 1935.", "edtf": "1935~"}
+    begun(collection)
+    sent = {"revision": "1", "received": "c. 1935", "received-shown": "1935~"}
+    member.post("/quilts/1/edit/arrival", data=sent)
+    received = load(collection.database, Quilt, 1).received
+    assert received is not None
+    assert (received.earliest, received.latest) == ("1925-01-01", "1945-12-31")
 
 
 def test_a_date_that_reads_two_ways_is_refused_and_everything_typed_is_still_there(

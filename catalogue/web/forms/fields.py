@@ -8,10 +8,12 @@ from typing import Any
 
 from wtforms import Form, IntegerField, SelectField, StringField, TextAreaField
 from wtforms.fields.choices import SelectChoice
+from wtforms.utils import unset_value
 from wtforms.validators import StopValidation, ValidationError
 
 from catalogue.collection.register import Kind
 from catalogue.values.dates import DateError, HistoricDate, read_date
+from catalogue.web.shared import date_policy
 
 LONGEST_LINE = 500
 LONGEST_TEXT = 40_000
@@ -69,17 +71,46 @@ class NumberField(IntegerField):
 
 
 class WrittenDateField(StringField):
-    """A date with its doubt, typed as people write it: "c. 1935", "before 1940", "May 1921"."""
+    """A date with its doubt, typed as people write it: "c. 1935", "before 1940", "May 1921".
+
+    What was understood is shown in words before it is kept: the page sends back, beside the text,
+    the EDTF that it showed, and a reading that nobody has seen yet is `unseen`.
+    """
 
     data: HistoricDate | None
+    shown_edtf = ""
+
+    @property
+    def shown_name(self) -> str:
+        """The name under which the page sends back what it showed."""
+        return f"{self.name}-shown"
+
+    @property
+    def unseen(self) -> bool:
+        """True for a reading that was not shown and that says more than the text itself."""
+        if self.data is None or self.data.edtf == self.shown_edtf:
+            return False
+        return self.data.says.removeprefix("the ").casefold() != self.data.written.casefold()
+
+    def process(self, formdata: Any, data: Any = unset_value, extra_filters: Any = None) -> None:
+        self.shown_edtf = formdata.get(self.shown_name, "") if formdata else ""
+        super().process(formdata, data, extra_filters)
+
+    def process_data(self, value: Any) -> None:
+        super().process_data(value)
+        self.on_record = value
 
     def process_formdata(self, valuelist: list[str]) -> None:
         typed = valuelist[0].strip() if valuelist else ""
         self.data = None
         if not typed:
             return
+        if self.on_record is not None and typed == self.on_record.written:
+            self.data = self.on_record  # what was once understood and kept stays so
+            self.shown_edtf = self.data.edtf
+            return
         try:
-            self.data = read_date(typed)
+            self.data = read_date(typed, date_policy())
         except DateError as error:
             raise ValueError(str(error)) from error
 

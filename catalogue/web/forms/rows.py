@@ -100,17 +100,19 @@ class Rows(FieldList):
 
     def validate(self, form: Any, *_: Any) -> bool:
         """Validate the rows that will be kept; what is blank or to be removed cannot be wrong."""
-        self.errors = [row.errors for row in self._kept() if not row.validate(form)]
+        self.errors = [row.errors for row in self.kept if not row.validate(form)]
         return not self.errors
 
     def to_records(self, register: Register) -> tuple[Any, ...]:
         """Return the records of the rows that are kept, in the order people gave them."""
         ordered = sorted(
-            enumerate(self._kept()), key=lambda each: (_order(each[1].form, each[0]), each[0])
+            enumerate(self.kept), key=lambda each: (_order(each[1].form, each[0]), each[0])
         )
         return tuple(row.form.to_record(register) for _, row in ordered)
 
-    def _kept(self) -> Iterator[Any]:
+    @property
+    def kept(self) -> Iterator[Any]:
+        """The rows that will be kept: those that are neither blank nor to be removed."""
         return (row for row in self.entries if not row.form.remove.data and not row.form.is_blank)
 
 

@@ -5,6 +5,7 @@ The readings have a page of their own (`measuring`), photographs are uploaded (`
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from typing import Any
 
@@ -17,7 +18,7 @@ from catalogue.collection.ownership import dated
 from catalogue.collection.register import Kind, Register
 from catalogue.provenance.transfer_dates import read_transfer_dates
 from catalogue.values.accession import AccessionError, parse_accession
-from catalogue.values.dates import DateError
+from catalogue.values.dates import DateError, HistoricDate
 from catalogue.web.forms.fields import (
     ChoiceField,
     DayField,
@@ -46,6 +47,27 @@ class SectionForm(FlaskForm):
     def own_fields(self) -> list[Any]:
         """The fields that hold the record."""
         return [field for field in self if field.name not in ("revision", "csrf_token")]
+
+    @property
+    def unseen_dates(self) -> list[HistoricDate]:
+        """Dates whose reading was not shown yet: they are shown before they are kept."""
+        if not self.is_submitted() or self.errors:
+            return []
+        fields = [field for field in _dates_in(self.own_fields) if field.unseen]
+        return [field.data for field in fields if field.data is not None]
+
+    def validate(self, extra_validators: Any = None) -> bool:
+        """Validate the fields; a form with dates nobody has checked is not ready to be saved."""
+        return bool(super().validate(extra_validators)) and not self.unseen_dates
+
+
+def _dates_in(fields: Iterable[Any]) -> Iterator[WrittenDateField]:
+    for field in fields:
+        if isinstance(field, WrittenDateField):
+            yield field
+        elif isinstance(field, Rows):
+            for row in field.kept:
+                yield from _dates_in(row.form.own_fields)
 
 
 # --- rows --------------------------------------------------------------------------------------
