@@ -17,7 +17,7 @@ def contradictions(quilt: Quilt, related: Related, collection: str) -> Iterator[
     """
     for phase in quilt.phases:
         yield from _against_arrival(phase, quilt.received)
-    for finding in findings(quilt, related, collection):
+    for finding in findings(quilt, related, collection, disputed=False):
         if finding.severity == "contradiction" and finding.certain:
             yield finding.says
 

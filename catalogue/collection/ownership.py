@@ -79,12 +79,18 @@ def made_within(quilt: Quilt) -> Bounds:
     return min(earliest, default=None), max(latest, default=None)
 
 
-def findings(quilt: Quilt, related: Related, collection: str) -> tuple[Finding, ...]:
-    """Return what the chain of owners leaves open or contradicts."""
+def findings(
+    quilt: Quilt, related: Related, collection: str, *, disputed: bool = True
+) -> tuple[Finding, ...]:
+    """Return what makers and owners leave open or contradict.
+
+    `collection` is the name under which the collection itself stands among the owners; without
+    `disputed`, makers whose part in it is disputed are left aside.
+    """
     return examine(
         to_provenance(quilt.ownership).periods,
         made_within(quilt),
-        tuple(_makers(quilt, related)),
+        tuple(_makers(quilt, related, disputed)),
         related.parties[quilt.donor].name if quilt.donor is not None else "",
         collection,
         tuple(_ties(related)),
@@ -119,12 +125,12 @@ def _from_notation(period: Period, entries: dict[str, str]) -> OwnershipPeriod:
     )
 
 
-def _makers(quilt: Quilt, related: Related) -> Iterable[Maker]:
+def _makers(quilt: Quilt, related: Related, disputed: bool) -> Iterable[Maker]:
     for phase in quilt.phases:
         made = (phase.date.earliest, phase.date.latest) if phase.date is not None else UNKNOWN
         for maker in phase.makers:
             party = related.parties[maker.party]
-            if party.kind == "person":
+            if party.kind == "person" and (disputed or maker.certainty != "disputed"):
                 yield Maker(party.name, life_of(party), made)
 
 
