@@ -19,6 +19,20 @@ from catalogue.description.quilt_facts import (
     SashingFacts,
 )
 
+# A technique as it is named on record, and as it qualifies a quilt.
+_AS_DONE = {
+    "piecing": "pieced",
+    "hand piecing": "pieced",
+    "machine piecing": "pieced",
+    "piecing over papers": "pieced over papers",
+    "foundation piecing": "foundation-pieced",
+    "appliqué": "appliquéd",
+    "reverse appliqué": "reverse-appliquéd",
+    "embroidery": "embroidered",
+    "trapunto": "stuffed",
+    "patchwork": "patchwork",
+}
+
 
 def composed(quilt: Quilt, related: Related) -> str:
     """Return one paragraph composed from what is on record."""
@@ -38,12 +52,12 @@ def description_facts(quilt: Quilt, related: Related) -> DescriptionFacts:
     layout = standing.layout if standing is not None else None
     size = overall_size(quilt)
     top = [material for material in quilt.materials if material.part == "top"]
-    techniques = [each for each in quilt.techniques if each.name != "quilting"]
+    techniques = [each for each in quilt.techniques if each.name in _AS_DONE]
     return DescriptionFacts(
         object_type=quilt.object_type,
-        techniques=tuple(technique.name for technique in techniques),
+        techniques=tuple(_AS_DONE[technique.name] for technique in techniques),
         worked=techniques[0].worked if techniques else "",
-        fibre=top[0].fibre if top else "",
+        fibre=top[0].fibre.split(";")[0].split(",")[0] if top else "",
         colours=top[0].colours if top else "",
         blocks=tuple(
             _block(block, number, quilt, related)

@@ -8,7 +8,7 @@ from statistics import median
 from typing import Any
 
 from catalogue.collection.records import Quilt, Reading
-from catalogue.collection.vocabulary import SIDES
+from catalogue.collection.vocabulary import READING_PARTS, SIDES
 from catalogue.values.lengths import Unit, parse_length
 
 
@@ -111,6 +111,28 @@ def overall_size(quilt: Quilt) -> OverallSize | None:
     if not has_overall_size(quilt):
         return None
     return OverallSize(_middle(quilt, "width"), _middle(quilt, "length"))
+
+
+@dataclass(frozen=True)
+class Measured:
+    """All readings of one thing: what of, and each as written with the place it was taken at."""
+
+    of: str
+    readings: tuple[Reading, ...]
+
+
+def measured_things(quilt: Quilt) -> list[Measured]:
+    """Return the readings of a quilt, thing by thing, in the order of the measuring sheet."""
+    grouped: dict[tuple[str, int, str], list[Reading]] = {}
+    for reading in quilt.readings:
+        grouped.setdefault((reading.part, reading.number, reading.dimension), []).append(reading)
+    several = {part for part, number, _ in grouped if number > 1} | {"border"}
+    return [
+        Measured(f"{part} {number if part in several else ''}".strip() + f", {way}", tuple(taken))
+        for (part, number, way), taken in sorted(
+            grouped.items(), key=lambda each: (READING_PARTS.index(each[0][0]), each[0][1])
+        )
+    ]
 
 
 def _middle(quilt: Quilt, dimension: str) -> Fraction:

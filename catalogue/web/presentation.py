@@ -11,7 +11,7 @@ from flask import Flask, url_for
 from markupsafe import Markup
 
 from catalogue.collection.layouts import adjusted_readings, chance, chosen, layout_from_text
-from catalogue.collection.measuring import overall_size
+from catalogue.collection.measuring import measured_things, overall_size
 from catalogue.collection.ownership import made_within, printed, to_provenance
 from catalogue.collection.publishing import designer_line, printing_line
 from catalogue.collection.records import Photograph, Quilt
@@ -60,6 +60,7 @@ def prepare(app: Flask) -> None:
         layout_from_text=layout_from_text,
         adjusted_readings=adjusted_readings,
         draw_ties=_ties,
+        measured_things=measured_things,
         printed_ownership=printed,
         ownership_timeline=_timeline,
         draw_design=_design,
