@@ -16,14 +16,19 @@ Form = TypeVar("Form", bound=SectionForm)
 Record = Quilt | Party | Pattern | Publication
 
 
-def filled(form: type[Form], record: Record | None, names: Register) -> Form:
-    """Return the form, filled from the record and then from what was sent."""
+def filled(form: type[Form], record: Any, names: Register, revision: int | None = None) -> Form:
+    """Return the form, filled from the record and then from what was sent.
+
+    The revision is the record's own, unless the record is a part of another that has one.
+    """
     data = {
         name: shown(getattr(record, name), unbound, names)
         for name, unbound in vars(form).items()
-        if record is not None and hasattr(unbound, "field_class")
+        if record is not None and hasattr(record, name) and hasattr(unbound, "field_class")
     }
-    made = form(data=data | {"revision": record.revision if record is not None else 0})
+    if revision is None:
+        revision = record.revision if record is not None else 0
+    made = form(data=data | {"revision": revision})
     for field in made.own_fields:
         if isinstance(field, Rows) and record is not None:
             field.remember(getattr(record, field.name))
@@ -41,13 +46,17 @@ class Saved:
 def save_form(
     form: SectionForm, record: Record, names: Register, more: dict[str, Any] | None = None
 ) -> Saved:
-    """Save a form that has been validated, with `more` fields; then bring the index up to date.
+    """Save what a validated form holds, with `more` fields."""
+    return save_fields(form, record, read_fields(form.own_fields, names) | (more or {}))
+
+
+def save_fields(form: SectionForm, record: Record, fields: dict[str, Any]) -> Saved:
+    """Save fields that a validated form led to; then bring the index up to date.
 
     After a conflict the form carries the newest revision: saving it again is then a decision.
     """
     assert record.id is not None
     kind: type[Any] = type(record)
-    fields = read_fields(form.own_fields, names) | (more or {})
     try:
         saved = save(
             database(), kind, record.id, fields, by=signed_name(), expecting=form.seen_revision

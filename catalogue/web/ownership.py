@@ -11,7 +11,7 @@ from werkzeug.wrappers import Response
 from catalogue.collection.ownership import printed, read_text
 from catalogue.collection.records import OwnershipPeriod, Quilt
 from catalogue.collection.register import Kind
-from catalogue.web.editing import filled, save_form
+from catalogue.web.editing import filled, save_fields
 from catalogue.web.forms.sections import OwnershipTextForm
 from catalogue.web.shared import record_or_404, register
 
@@ -30,7 +30,7 @@ def as_text(id: int) -> Response | str | tuple[str, int]:
     conflict = None
     if form.validate_on_submit() and "keep" in request.form:
         kept = tuple(_linked(period) for period in periods) if form.text.data else ()
-        conflict = save_form(form, quilt, names, {"ownership": kept}).conflict
+        conflict = save_fields(form, quilt, {"ownership": kept}).conflict
         if conflict is None:
             flash("Ownership: saved.")
             return redirect(url_for("quilts.quilt_page", id=id) + "#ownership")

@@ -15,6 +15,8 @@ from catalogue.collection.measuring import measured_things, overall_size
 from catalogue.collection.ownership import made_within, printed, to_provenance
 from catalogue.collection.publishing import designer_line, printing_line
 from catalogue.collection.records import Photograph, Quilt
+from catalogue.dating.drawing import draw_estimate
+from catalogue.dating.estimate import DateEstimate
 from catalogue.measurement.drawing import draw_layout, draw_ties
 from catalogue.measurement.drawing_words import layout_title
 from catalogue.measurement.layouts import Layout
@@ -60,6 +62,7 @@ def prepare(app: Flask) -> None:
         layout_from_text=layout_from_text,
         adjusted_readings=adjusted_readings,
         draw_ties=_ties,
+        draw_estimate=_estimate,
         measured_things=measured_things,
         printed_ownership=printed,
         ownership_timeline=_timeline,
@@ -141,6 +144,10 @@ def _ties(layouts: Sequence[Layout], **options: Any) -> Markup:
 def _timeline(quilt: Quilt) -> Markup:
     periods = to_provenance(quilt.ownership).periods
     return Markup(draw_timeline(periods, made_within(quilt)))
+
+
+def _estimate(estimate: DateEstimate) -> Markup:
+    return Markup(draw_estimate(estimate))
 
 
 def _design(slug: str) -> Markup | None:

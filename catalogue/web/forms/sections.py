@@ -281,11 +281,6 @@ class StoryForm(SectionForm):
 class OwnershipTextForm(SectionForm):
     text = TextField("Every owner, from the earliest")
 
-    @property
-    def own_fields(self) -> list[Any]:
-        """None: the text is read into periods, which are what is kept."""
-        return []
-
 
 class ParagraphForm(SectionForm):
     paragraph = TextField(
