@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any, TypeVar
 
+from werkzeug.datastructures import MultiDict
+
 from catalogue.collection.records import Party, Pattern, Publication, Quilt
 from catalogue.collection.register import Kind, Register
 from catalogue.collection.store import Conflict, add, load, save
@@ -16,10 +18,17 @@ Form = TypeVar("Form", bound=SectionForm)
 Record = Quilt | Party | Pattern | Publication
 
 
-def filled(form: type[Form], record: Any, names: Register, revision: int | None = None) -> Form:
+def filled(
+    form: type[Form],
+    record: Any,
+    names: Register,
+    revision: int | None = None,
+    sent: MultiDict[str, str] | None = None,
+) -> Form:
     """Return the form, filled from the record and then from what was sent.
 
-    The revision is the record's own, unless the record is a part of another that has one.
+    The revision is the record's own, unless the record is a part of another that has one; `sent`
+    takes the place of what the request brings.
     """
     data = {
         name: shown(getattr(record, name), unbound, names)
@@ -28,7 +37,8 @@ def filled(form: type[Form], record: Any, names: Register, revision: int | None 
     }
     if revision is None:
         revision = record.revision if record is not None else 0
-    made = form(data=data | {"revision": revision})
+    instead = {} if sent is None else {"formdata": sent}
+    made = form(data=data | {"revision": revision}, **instead)
     for field in made.own_fields:
         if isinstance(field, Rows) and record is not None:
             field.remember(getattr(record, field.name))

@@ -16,7 +16,8 @@ from catalogue.collection.records import Quilt
 from catalogue.collection.register import Register
 from catalogue.web.editing import filled, name_lists, save_form
 from catalogue.web.forms.sections import SECTIONS, BlocksForm, Section, SectionForm
-from catalogue.web.shared import database, record_or_404, register
+from catalogue.web.forms.splitting import split_rows
+from catalogue.web.shared import database, date_policy, record_or_404, register
 
 pages = Blueprint("sections", __name__)
 
@@ -30,7 +31,9 @@ def edit(id: int, key: str) -> Response | str | tuple[str, int]:
     names = register()
     form = _form(section, quilt, names)
     conflict = None
-    if form.validate_on_submit() and number_is_free(form, quilt):
+    if "split" in request.form:
+        form.validate()  # shown once more, with the phases in rows of their own
+    elif form.validate_on_submit() and number_is_free(form, quilt):
         conflict = save_form(form, quilt, names, _moved_readings(form, quilt, names)).conflict
         if conflict is None:
             flash(f"{section.heading}: saved.")
@@ -66,7 +69,10 @@ def _next_address(id: int, key: str) -> str:
 
 
 def _form(section: Section, quilt: Quilt, names: Register) -> SectionForm:
-    form = filled(section.form, quilt, names)
+    sent = None
+    if "split" in request.form:
+        sent = split_rows(request.form, request.form["split"], date_policy())
+    form = filled(section.form, quilt, names, sent=sent)
     if isinstance(form, BlocksForm):
         printings = starmap(SelectChoice, printing_choices(database()))
         choices = [SelectChoice("", "not known"), *printings]

@@ -125,6 +125,29 @@ def test_the_house_decides_what_vague_words_mean(
     assert (received.earliest, received.latest) == ("1925-01-01", "1945-12-31")
 
 
+def test_a_text_that_tells_of_several_phases_is_offered_as_rows(
+    member: FlaskClient, collection: Collection
+) -> None:
+    begun(collection)
+    sent = {
+        "revision": "1",
+        "phases-0-date": "blocks 1890s, set and quilted 1978",
+        "phases-0-makers-0-party": "Ada Winter",
+    }
+    offered = member.post("/quilts/1/edit/making", data=sent)
+    assert "tells of several phases" in offered.text
+    assert 'name="split" value="phases-0-date"' in offered.text
+    split = member.post("/quilts/1/edit/making", data=sent | {"split": "phases-0-date"})
+    assert load(collection.database, Quilt, 1).phases == ()
+    for row, (kind, date) in enumerate(
+        [("pieced", "1890s"), ("set together", "1978"), ("quilted", "1978")]
+    ):
+        select = split.text.split(f'name="phases-{row}-kind"')[1].split("</select>")[0]
+        assert f'selected value="{kind}"' in select
+        assert f'name="phases-{row}-date" type="text" value="{date}"' in split.text
+    assert 'value="Ada Winter"' in split.text
+
+
 def test_a_date_that_reads_two_ways_is_refused_and_everything_typed_is_still_there(
     member: FlaskClient, collection: Collection
 ) -> None:

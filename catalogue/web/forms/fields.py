@@ -12,7 +12,8 @@ from wtforms.utils import unset_value
 from wtforms.validators import StopValidation, ValidationError
 
 from catalogue.collection.register import Kind
-from catalogue.values.dates import DateError, HistoricDate, read_date
+from catalogue.values.dates import DateError, HistoricDate, WrittenPhase, read_date
+from catalogue.web.forms.splitting import phases_in
 from catalogue.web.shared import date_policy
 
 LONGEST_LINE = 500
@@ -84,6 +85,11 @@ class WrittenDateField(StringField):
     def shown_name(self) -> str:
         """The name under which the page sends back what it showed."""
         return f"{self.name}-shown"
+
+    @property
+    def phases(self) -> tuple[WrittenPhase, ...]:
+        """The phases of making that the text tells of, where it is not a date but a story."""
+        return phases_in(str(self.raw_data[0]), date_policy()) if self.raw_data else ()
 
     @property
     def unseen(self) -> bool:
