@@ -13,7 +13,7 @@ from catalogue.measurement.proposals import Proposal
 from catalogue.measurement.readings import Presence, TapeReadings
 from catalogue.values.lengths import format_length
 
-EDGE_NAMED: Final = 0.6
+EDGE_NAMED: Final = 0.5
 LOOSE_NAMED: Final = 0.9
 UNSETTLED: Final = 0.2
 MISMATCH: Final = 0.7  # inches, where the overall size was read but once

@@ -134,7 +134,7 @@ def edges(measures: Measures) -> tuple[Edge, ...]:
 def _bound(measures: Measures) -> tuple[Edge, ...]:
     width = measures.binding_width or BINDING_WIDTH
     outside, variance = 2 * width.mean, 4 * width.variance
-    share = {True: 0.04, False: 0.96, None: 0.5 if measures.borders else 0.85}
+    share = {True: 0.08, False: 0.92, None: 0.5 if measures.borders else 0.85}
     beyond = share[measures.within_border]
     return (
         Edge(beyond, outside, variance, "outside"),

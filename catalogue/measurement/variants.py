@@ -26,7 +26,7 @@ from catalogue.measurement.readings import TapeReadings
 
 SWAPPED: Final = 0.006
 BLOCK_SWAPPED: Final = 0.002
-COUNTED_TWICE: Final = 0.01
+COUNTED_TWICE: Final = 0.02
 BOTH_SIDES_ADDED: Final = 0.006
 UNLIKELY: Final = -12.0  # natural logarithm, against the likeliest version of a list
 

@@ -216,8 +216,7 @@ def test_long_blunders() -> None:
         together.first += tally.first + tally.tied
         together.named += tally.named
         together.to_name += tally.to_name
-    print(
-        f"\nfirst {together.share(together.first):.1f} %, named {together.named}/{together.to_name}"
-    )
+    first = together.share(together.first)
+    print(f"\nfirst {first:.1f} %, named {together.named} of {together.to_name}")
     assert first >= 85
     assert together.named >= 0.85 * together.to_name
