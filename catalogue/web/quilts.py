@@ -11,6 +11,7 @@ from catalogue.collection.completeness import cdwa_of, object_id_of
 from catalogue.collection.describing import changed_since, composed
 from catalogue.collection.finding import decades, find
 from catalogue.collection.ownership import findings
+from catalogue.collection.pattern_notes import pattern_doubts, suggestions
 from catalogue.collection.records import Quilt
 from catalogue.collection.related import Related
 from catalogue.collection.store import history
@@ -73,6 +74,8 @@ def quilt_page(id: int) -> str:
         composed=composed(quilt, related),
         moved_on=changed_since(quilt, related),
         findings=findings(quilt, related, settings.read(database()).name),
+        doubts=pattern_doubts(quilt, related),
+        suggestions=suggestions(quilt, related) if is_member() else (),
         sections=SECTIONS,
     )
 
