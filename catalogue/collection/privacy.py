@@ -32,7 +32,7 @@ PRIVATE: dict[type, frozenset[str]] = {
     Party: frozenset({"contacts"}),
 }
 # Of a living person a visitor learns the name, and only as a maker.
-PRIVATE_OF_THE_LIVING = frozenset({"born", "died", "place", "biography", "names"})
+PRIVATE_OF_THE_LIVING = frozenset({"born", "died", "place", "biography", "names", "ties"})
 
 WITHHELD = "Name withheld"
 

@@ -27,8 +27,17 @@ _RECORD: dict[Kind, type[Any]] = {
     Kind.PATTERN: Pattern,
     Kind.PUBLICATION: Publication,
 }
+# A record that was merged into another is found under the other alone.
+_STANDING = {
+    Kind.PARTY: "WHERE merged_into IS NULL",
+    Kind.PATTERN: "WHERE true",
+    Kind.PUBLICATION: "WHERE true",
+}
 _OTHER_NAMES = {
-    Kind.PARTY: "SELECT party AS id FROM party_name WHERE name = ? COLLATE NOCASE",
+    Kind.PARTY: (
+        "SELECT party AS id FROM party_name JOIN party ON party.id = party"
+        " WHERE merged_into IS NULL AND party_name.name = ? COLLATE NOCASE"
+    ),
     Kind.PATTERN: "SELECT pattern AS id FROM pattern_name WHERE name = ? COLLATE NOCASE",
 }
 
@@ -44,7 +53,7 @@ class Register:
         """Return every name on record, sorted; one that several bear is followed by its number."""
         rows = self._database.query(
             f"SELECT id, name, count(*) OVER (PARTITION BY lower(name)) AS bearers"
-            f" FROM {kind} ORDER BY name COLLATE NOCASE, id"
+            f" FROM {kind} {_STANDING[kind]} ORDER BY name COLLATE NOCASE, id"
         )
         return [_label(row["name"], row["id"], row["bearers"]) for row in rows]
 

@@ -170,7 +170,7 @@ def save(
         _refuse_conflict(database, record, changed, expecting)
         if not changed:
             return record
-        _write_fields(database, record, changed, by)
+        change(database, record, changed, by)
     return load(database, kind, id)
 
 
@@ -191,7 +191,7 @@ def update(
         }
         if not changed:
             return record
-        _write_fields(database, record, changed, by)
+        change(database, record, changed, by)
     return load(database, kind, id)
 
 
@@ -213,7 +213,8 @@ def _refuse_conflict(
             raise Conflict(both, change)
 
 
-def _write_fields(database: Database, record: Any, changed: dict[str, Any], by: str) -> None:
+def change(database: Database, record: Any, changed: dict[str, Any], by: str) -> None:
+    """Write changed fields of a record as it stands, inside a transaction that is open."""
     kind = type(record)
     revision = record.revision + 1
     new = dataclasses.replace(record, **changed, revision=revision)
@@ -294,11 +295,11 @@ def _remember(
             json.dumps(after, ensure_ascii=False),
         ],
     )
-    database.execute(_QUEUE[kind], {"id": id})
+    database.execute(REACHED[kind], {"id": id})
 
 
 # Which quilts a change of each kind of record can reach.
-_QUEUE: dict[type, str] = {
+REACHED: dict[type, str] = {
     records.Quilt: "INSERT OR IGNORE INTO index_queue VALUES (:id)",
     records.Party: """
         INSERT OR IGNORE INTO index_queue

@@ -72,6 +72,7 @@ def _uses(database: Database, table: str, pairs: str, published_only: bool) -> l
         f"""SELECT {table}.id, {table}.name, count(DISTINCT quilt.id) AS quilts
             FROM {table} LEFT JOIN ({pairs}) AS pair ON pair.of = {table}.id
             LEFT JOIN quilt ON quilt.id = pair.quilt AND (quilt.published OR :all)
+            {"WHERE merged_into IS NULL" if table == "party" else ""}
             GROUP BY {table}.id HAVING quilts > 0 OR :all
             ORDER BY {order} COLLATE NOCASE, {table}.id""",
         {"all": not published_only},

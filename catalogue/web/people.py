@@ -2,16 +2,27 @@
 
 from __future__ import annotations
 
-from flask import Blueprint, abort, flash, redirect, render_template, url_for
+from flask import Blueprint, abort, flash, redirect, render_template, request, url_for
+from flask.typing import ResponseReturnValue
 from flask_login import login_required
 from werkzeug.wrappers import Response
 
 from catalogue.collection.finding import Wanted, find
 from catalogue.collection.privacy import party_for_visitors
-from catalogue.collection.records import Party
+from catalogue.collection.records import FamilyTie, Party
+from catalogue.collection.same_person import (
+    MergeError,
+    likely_duplicates,
+    merge,
+    merges_into,
+    part,
+    tell_apart,
+)
+from catalogue.collection.store import NotFound, load_many
 from catalogue.collection.summary import summarise
 from catalogue.collection.used import makers_in_use
-from catalogue.web.editing import add_form, filled, save_form
+from catalogue.web.addresses import whole_number
+from catalogue.web.editing import add_form, filled, name_lists, save_form
 from catalogue.web.forms.register import PartyForm
 from catalogue.web.shared import (
     database,
@@ -20,6 +31,7 @@ from catalogue.web.shared import (
     quilts_in_view,
     record_or_404,
     register,
+    signed_name,
 )
 
 pages = Blueprint("people", __name__)
@@ -33,9 +45,11 @@ def people_list() -> str:
 
 
 @pages.get("/people/<int:id>")
-def person(id: int) -> str:
-    """Show one party with the quilts they worked on."""
+def person(id: int) -> ResponseReturnValue:
+    """Show one party with the quilts they worked on; a merged record leads to the other."""
     party = record_or_404(Party, id)
+    if party.merged_into is not None:
+        return redirect(url_for("people.person", id=party.merged_into))
     found = find(
         database(),
         index(),
@@ -50,9 +64,67 @@ def person(id: int) -> str:
     return render_template(
         "people/person.html",
         party=party,
+        relatives=_relatives(party),
+        merges=merges_into(database(), id) if is_member() else [],
         found=found,
         summaries=[summarise(quilt, related) for quilt in quilts],
     )
+
+
+def _relatives(party: Party) -> list[tuple[FamilyTie, Party]]:
+    """Return the ties of a party that the person asking may see, with the relatives."""
+    relatives = load_many(database(), Party, [tie.relative for tie in party.ties])
+    by_id = {each.id: each for each in relatives if is_member() or not each.living}
+    return [(tie, by_id[tie.relative]) for tie in party.ties if tie.relative in by_id]
+
+
+@pages.get("/people/alike")
+@login_required
+def alike() -> str:
+    """Show people who may be on record twice, with the grounds."""
+    return render_template("people/alike.html", likely=likely_duplicates(database()))
+
+
+@pages.post("/people/alike")
+@login_required
+def decide_alike() -> ResponseReturnValue:
+    """Make two records one, or remember that they are two people."""
+    kept, other = (whole_number(request.form.get(name)) for name in ("kept", "other"))
+    if kept is None or other is None:
+        abort(400)
+    try:
+        if "apart" in request.form:
+            tell_apart(database(), kept, other, signed_name())
+            flash("They are told apart, and not proposed again.")
+            return redirect(url_for("people.alike"))
+        merge(database(), kept, other, signed_name())
+    except NotFound:
+        abort(404)
+    except MergeError as error:
+        flash(str(error), "error")
+        return redirect(url_for("people.alike"))
+    index().catch_up()
+    flash("The two records are one now. It can be undone below.")
+    return redirect(url_for("people.person", id=kept))
+
+
+@pages.post("/people/parted")
+@login_required
+def undo_merge() -> ResponseReturnValue:
+    """Undo a merging."""
+    number = whole_number(request.form.get("merge"))
+    if number is None:
+        abort(400)
+    try:
+        parted = part(database(), number, signed_name())
+    except NotFound:
+        abort(404)
+    except MergeError as error:
+        flash(str(error), "error")
+        return redirect(url_for("people.people_list"))
+    index().catch_up()
+    flash("The two records are two again.")
+    return redirect(url_for("people.person", id=parted))
 
 
 @pages.route("/people/new", methods=["GET", "POST"])
@@ -83,5 +155,11 @@ def edit(id: int) -> Response | str | tuple[str, int]:
 def _form_page(
     form: PartyForm, party: Party | None, conflict: object = None
 ) -> str | tuple[str, int]:
-    page = render_template("people/edit.html", form=form, party=party, conflict=conflict)
+    page = render_template(
+        "people/edit.html",
+        form=form,
+        party=party,
+        conflict=conflict,
+        name_lists=name_lists(form, register()),
+    )
     return (page, 422) if form.is_submitted() else page

@@ -52,7 +52,7 @@ def shelf(collection: Collection) -> dict[str, int]:
             published=True,
             blocks=(BlockKind("star", star.id),),
             phases=made("1890s"),
-            history="Pieced from her grandmother's *dresses*, café curtains and set together later.",
+            history="Pieced from her grandmother's *dresses*, café curtains, set together later.",
         ),
         "label": Quilt(
             "Signature quilt",

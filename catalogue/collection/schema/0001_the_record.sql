@@ -403,6 +403,15 @@ CREATE TABLE merge (
 ) STRICT;
 CREATE INDEX merge_kept ON merge (kept);
 
+-- Two records that look like one person and are not.
+CREATE TABLE told_apart (
+  one INTEGER NOT NULL REFERENCES party,
+  other INTEGER NOT NULL REFERENCES party,
+  "by" TEXT NOT NULL,
+  at TEXT NOT NULL,
+  PRIMARY KEY (one, other)
+) STRICT;
+
 -- The search index is a shadow of the record: what still has to be brought to it, what it holds,
 -- and which files it consists of (an index whose files are not these is never opened).
 CREATE TABLE index_queue (

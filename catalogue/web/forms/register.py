@@ -25,6 +25,13 @@ class PartyNameRow(RowForm):
     note = LineField("Note")
 
 
+class FamilyTieRow(RowForm):
+    record = records.FamilyTie
+    relative = ReferenceField("Relative", Kind.PARTY, validators=[Needed("Write the name.")])
+    relation = ChoiceField("Is this person's", vocabulary.RELATIONS)
+    note = LineField("Note")
+
+
 class ContactRow(RowForm):
     record = records.Contact
     address = TextField("Address")
@@ -43,6 +50,7 @@ class PartyForm(SectionForm):
     place = LineField("Place")
     biography = TextField("Life", markdown=True)
     names = Rows(PartyNameRow, "Other forms of the name")
+    ties = Rows(FamilyTieRow, "Family")
     contacts = Rows(ContactRow, "Contact, never shown to visitors")
 
 
