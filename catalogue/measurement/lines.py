@@ -1,7 +1,6 @@
-"""The `catalogue infer` contract: one quilt a line in, one JSON object a line out."""
+"""The `catalogue infer` contract: the answer to one quilt, as one JSON object."""
 
 import json
-from collections.abc import Iterable, Iterator
 from dataclasses import asdict
 from typing import Final
 
@@ -11,13 +10,6 @@ from catalogue.measurement.readings import ReadingError, read_readings
 from catalogue.values.lengths import quoted
 
 MOST_CHARACTERS: Final = 200_000
-
-
-def answer_lines(lines: Iterable[str]) -> Iterator[str]:
-    """One line of JSON for each line that is not blank, in the same order; never raises."""
-    for line in lines:
-        if line.strip():
-            yield json.dumps(answer_line(line), ensure_ascii=False)
 
 
 def answer_line(line: str) -> dict[str, object]:

@@ -241,7 +241,11 @@ ORDER: Final = ("left", "right", "top", "bottom")
 
 
 def _within(proposal: Proposal, borders: tuple[Sides, ...]) -> tuple[float, tuple[Sides, ...]]:
-    """The binding's width, taken off the outermost border on each side that has one."""
+    """The binding's width, taken off the outermost border on each side.
+
+    Where a side has no border wide enough the binding hides part of the blocks: the borders stay as
+    quoted, and no width is given to the binding.
+    """
     width = proposal.measures.binding_width
     binding = width.mean if width else 0.0
     if proposal.measures.binding is not Presence.PRESENT or not borders:
@@ -256,4 +260,6 @@ def _within(proposal: Proposal, borders: tuple[Sides, ...]) -> tuple[float, tupl
             left[side] -= taken
             shown[side] = quoted - taken
         found.append(Sides(**shown))
-    return binding - max(left.values()), tuple(reversed(found))
+    if max(left.values()) > 0:
+        return 0.0, borders
+    return binding, tuple(reversed(found))
