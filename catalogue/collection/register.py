@@ -1,4 +1,4 @@
-"""Names as people type them, matched with the people, patterns and publications on record."""
+"""Names as people type them, matched with the people, patterns and so on that are on record."""
 
 from __future__ import annotations
 
@@ -20,6 +20,7 @@ class Kind(StrEnum):
     PARTY = "party"
     PATTERN = "pattern"
     PUBLICATION = "publication"
+    QUILT = "quilt"
 
 
 _RECORD: dict[Kind, type[Any]] = {
@@ -32,6 +33,14 @@ _STANDING = {
     Kind.PARTY: "WHERE merged_into IS NULL",
     Kind.PATTERN: "WHERE true",
     Kind.PUBLICATION: "WHERE true",
+    Kind.QUILT: "WHERE true",
+}
+# What a record is called; a quilt without an accession number goes by its title.
+_NAME = {
+    Kind.PARTY: "name",
+    Kind.PATTERN: "name",
+    Kind.PUBLICATION: "name",
+    Kind.QUILT: "trim(accession || ' ' || title)",
 }
 _OTHER_NAMES = {
     Kind.PARTY: (
@@ -39,6 +48,7 @@ _OTHER_NAMES = {
         " WHERE merged_into IS NULL AND party_name.name = ? COLLATE NOCASE"
     ),
     Kind.PATTERN: "SELECT pattern AS id FROM pattern_name WHERE name = ? COLLATE NOCASE",
+    Kind.QUILT: "SELECT id FROM quilt WHERE accession = ? COLLATE NOCASE",
 }
 
 
@@ -52,24 +62,26 @@ class Register:
     def labels(self, kind: Kind) -> list[str]:
         """Return every name on record, sorted; one that several bear is followed by its number."""
         rows = self._database.query(
-            f"SELECT id, name, count(*) OVER (PARTITION BY lower(name)) AS bearers"
-            f" FROM {kind} {_STANDING[kind]} ORDER BY name COLLATE NOCASE, id"
+            f"SELECT id, {_NAME[kind]} AS called,"
+            f" count(*) OVER (PARTITION BY lower({_NAME[kind]})) AS bearers"
+            f" FROM {kind} {_STANDING[kind]} ORDER BY called COLLATE NOCASE, id"
         )
-        return [_label(row["name"], row["id"], row["bearers"]) for row in rows]
+        return [_label(row["called"], row["id"], row["bearers"]) for row in rows]
 
     def label_of(self, kind: Kind, id: int) -> str:
         """Return the name of one record, with its number where another bears the same name."""
         row = next(
             iter(
                 self._database.query(
-                    f"SELECT name, (SELECT count(*) FROM {kind} AS other"
-                    f" WHERE lower(other.name) = lower({kind}.name)) AS bearers"
-                    f" FROM {kind} WHERE id = ?",
+                    f"WITH named AS (SELECT id, {_NAME[kind]} AS called FROM {kind})"
+                    " SELECT called, (SELECT count(*) FROM named AS other"
+                    " WHERE lower(other.called) = lower(named.called)) AS bearers"
+                    " FROM named WHERE id = ?",
                     [id],
                 )
             )
         )
-        return _label(row["name"], id, row["bearers"])
+        return _label(row["called"], id, row["bearers"])
 
     def find(self, kind: Kind, typed: str) -> int | None:
         """Return the id of the record that a typed name means, None where there is none.
@@ -79,11 +91,9 @@ class Register:
         numbered = _NUMBERED.fullmatch(typed)
         if numbered is not None and self._bears(kind, int(numbered["id"]), numbered["name"]):
             return int(numbered["id"])
-        for query in (
-            f"SELECT id FROM {kind} WHERE name = ? COLLATE NOCASE",
-            _OTHER_NAMES.get(kind),
-        ):
-            found = {row["id"] for row in self._database.query(query, [typed])} if query else set()
+        chief = f"SELECT id FROM {kind} {_STANDING[kind]} AND {_NAME[kind]} = ? COLLATE NOCASE"
+        for query in filter(None, (chief, _OTHER_NAMES.get(kind))):
+            found = [row["id"] for row in self._database.query(query, [typed])]
             if found:
                 return int(min(found))
         return None
@@ -98,7 +108,7 @@ class Register:
 
     def _bears(self, kind: Kind, id: int, name: str) -> bool:
         rows = self._database.query(
-            f"SELECT 1 FROM {kind} WHERE id = ? AND name = ? COLLATE NOCASE", [id, name]
+            f"SELECT 1 FROM {kind} WHERE id = ? AND {_NAME[kind]} = ? COLLATE NOCASE", [id, name]
         )
         return any(True for _ in rows)
 

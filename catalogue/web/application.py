@@ -26,6 +26,7 @@ from catalogue.web import (
     presentation,
     publications,
     quilts,
+    related,
     sections,
     sign_in,
     working_out,
@@ -56,6 +57,7 @@ _SUBJECTS = (
     people,
     patterns,
     publications,
+    related,
     working_out,
     house,
 )

@@ -7,8 +7,9 @@ from flask import Blueprint, render_template, request
 from catalogue.collection.extracts import Extract, extracts
 from catalogue.collection.finding import find
 from catalogue.collection.questions import read_question
-from catalogue.collection.records import Quilt
+from catalogue.collection.records import Quilt, RelatedItem
 from catalogue.collection.related import Related
+from catalogue.collection.related_items import items_with
 from catalogue.collection.searchable import FIELDS, searchable_texts
 from catalogue.collection.summary import summarise
 from catalogue.collection.used import patterns_in_use
@@ -36,10 +37,17 @@ def search() -> str:
         wanted=wanted,
         found=found,
         summaries=[summarise(quilt, related) for quilt in quilts],
+        items=_items(wanted.words),
         extracts=_extracts(quilts, related, wanted.words),
         patterns=patterns_in_use(database(), published_only=not is_member()),
         fields=FIELDS,
     )
+
+
+def _items(typed: str) -> list[RelatedItem]:
+    """Return the related material that holds every word typed."""
+    asked = [part.text for part in read_question(typed).parts if not part.excluded]
+    return items_with(database(), asked, published_only=not is_member())
 
 
 def _extracts(

@@ -9,6 +9,7 @@ from wtforms.fields.choices import SelectChoice
 
 from catalogue.collection.finding import Wanted, find
 from catalogue.collection.records import Pattern, Publication
+from catalogue.collection.related_items import items_of
 from catalogue.collection.store import load_many
 from catalogue.collection.summary import summarise
 from catalogue.collection.used import patterns_in_use
@@ -53,6 +54,7 @@ def pattern(id: int) -> str:
         design=thesaurus.design(record.design) if record.design else None,
         publications={each.id: each for each in load_many(database(), Publication, ids)},
         found=found,
+        items=items_of(database(), "pattern", id, published_only=not is_member()),
         summaries=[summarise(quilt, related) for quilt in quilts],
     )
 

@@ -10,6 +10,7 @@ from werkzeug.wrappers import Response
 from catalogue.collection.finding import Wanted, find
 from catalogue.collection.privacy import party_for_visitors
 from catalogue.collection.records import FamilyTie, Party
+from catalogue.collection.related_items import items_of
 from catalogue.collection.same_person import (
     MergeError,
     likely_duplicates,
@@ -67,6 +68,7 @@ def person(id: int) -> ResponseReturnValue:
         relatives=_relatives(party),
         merges=merges_into(database(), id) if is_member() else [],
         found=found,
+        items=items_of(database(), "party", id, published_only=not is_member()),
         summaries=[summarise(quilt, related) for quilt in quilts],
     )
 

@@ -9,6 +9,7 @@ from werkzeug.wrappers import Response
 from catalogue.collection.finding import Wanted, find
 from catalogue.collection.publishing import printings_in
 from catalogue.collection.records import Publication
+from catalogue.collection.related_items import items_of
 from catalogue.collection.summary import summarise
 from catalogue.collection.used import publications_in_use
 from catalogue.web.editing import add_form, filled, save_form
@@ -48,6 +49,7 @@ def publication(id: int) -> str:
         publication=record,
         printings=printings_in(database(), id),
         found=found,
+        items=items_of(database(), "publication", id, published_only=not is_member()),
         summaries=[summarise(quilt, related) for quilt in quilts],
     )
 

@@ -14,6 +14,7 @@ from catalogue.collection.ownership import findings
 from catalogue.collection.pattern_notes import pattern_doubts, suggestions
 from catalogue.collection.records import Quilt
 from catalogue.collection.related import Related
+from catalogue.collection.related_items import items_of
 from catalogue.collection.store import history
 from catalogue.collection.summary import headline_date, makers_line, summarise
 from catalogue.description.asking import Completeness
@@ -75,6 +76,7 @@ def quilt_page(id: int) -> str:
         moved_on=changed_since(quilt, related),
         findings=findings(quilt, related, settings.read(database()).name),
         doubts=pattern_doubts(quilt, related),
+        items=items_of(database(), "quilt", id, published_only=not is_member()),
         suggestions=suggestions(quilt, related) if is_member() else (),
         sections=SECTIONS,
     )

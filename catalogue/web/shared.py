@@ -40,8 +40,8 @@ def is_member() -> bool:
 
 
 def signed_name() -> str:
-    """The name of the person signed in, as the history keeps it."""
-    return str(current_user.name)
+    """The name of the person signed in, as the history keeps it; a visitor's is never kept."""
+    return str(current_user.name) if is_member() else "visitor"
 
 
 def register() -> Register:

@@ -25,6 +25,16 @@ class RowForm(Form):
     order = NumberField("Order", largest=MOST_ROWS)
     remove = BooleanField("Remove")
 
+    @classmethod
+    def data_of(cls, record: Any, register: Register) -> dict[str, Any]:
+        """Return a record as the data of its row: names for ids, rows for tuples."""
+        known = {field.name for field in record_fields(record)}
+        return {
+            name: shown(getattr(record, name), unbound, register)
+            for name, unbound in vars(cls).items()
+            if name in known and hasattr(unbound, "field_class")
+        }
+
     @property
     def own_fields(self) -> list[Any]:
         """The fields that hold the record, without those that only manage the row."""
@@ -120,21 +130,11 @@ def _order(row: RowForm, position: int) -> float:
     return row.order.data if row.order.data is not None else position + 1
 
 
-def row_data(record: Any, register: Register, form: type[RowForm]) -> dict[str, Any]:
-    """Return a record as the data of its row: names for ids, rows for tuples."""
-    known = {field.name for field in record_fields(record)}
-    data = {"id": record.id}
-    for name, unbound in form.__dict__.items():
-        if name in known and hasattr(unbound, "field_class"):
-            data[name] = shown(getattr(record, name), unbound, register)
-    return data
-
-
 def shown(value: Any, unbound: Any, register: Register) -> Any:
     """Return a record's value as its field takes it."""
     if unbound.field_class is Rows:
         row = unbound.args[0]
-        return [row_data(each, register, row) for each in value]
+        return [{"id": each.id} | row.data_of(each, register) for each in value]
     if unbound.field_class is ReferenceField and value is not None:
         return register.label_of(unbound.args[1], value)
     return value
