@@ -1,0 +1,1 @@
+"""Light dose, hanging plan and label rules."""
