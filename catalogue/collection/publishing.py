@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Any
 
 from sqlite_utils import Database
 
@@ -65,33 +66,49 @@ def _designer(name: str, house_name: str) -> str:
 
 @dataclass(frozen=True)
 class PrintedPattern:
-    """One printing in a publication, with the pattern it printed."""
+    """One printing: what pattern it printed, where, when and under which names."""
 
     pattern: int
     pattern_name: str
+    publication: int
+    publication_name: str
     name_as_printed: str
     number: str
     date: str
     designer: str
 
 
+_PRINTED = """
+    SELECT pattern, pattern.name AS pattern_name, publication, publication.name AS in_name,
+           name_as_printed, number, date_says, designer_as_printed, house_name
+    FROM printing JOIN pattern ON pattern.id = pattern
+    JOIN publication ON publication.id = publication"""
+_BY_DATE = "ORDER BY date_earliest IS NULL, date_earliest, printing.id"
+
+
 def printings_in(database: Database, publication: int) -> list[PrintedPattern]:
     """Return what a publication printed, in the order of its dates."""
+    rows = database.query(f"{_PRINTED} WHERE publication = ? {_BY_DATE}", [publication])
+    return [_printed(row) for row in rows]
+
+
+def printings_between(database: Database, first: int, last: int) -> list[PrintedPattern]:
+    """Return what may have been printed in these years, in the order of the dates."""
     rows = database.query(
-        """SELECT pattern, pattern.name AS pattern_name, name_as_printed, number, date_says,
-                  designer_as_printed, house_name
-           FROM printing JOIN pattern ON pattern.id = pattern WHERE publication = ?
-           ORDER BY date_earliest IS NULL, date_earliest, printing.id""",
-        [publication],
+        f"{_PRINTED} WHERE date_earliest <= ? AND date_latest >= ? {_BY_DATE}",
+        [f"{last:04d}-12-31", f"{first:04d}-01-01"],
     )
-    return [
-        PrintedPattern(
-            row["pattern"],
-            row["pattern_name"],
-            row["name_as_printed"],
-            row["number"],
-            row["date_says"] or "",
-            _designer(row["designer_as_printed"], row["house_name"]),
-        )
-        for row in rows
-    ]
+    return [_printed(row) for row in rows]
+
+
+def _printed(row: dict[str, Any]) -> PrintedPattern:
+    return PrintedPattern(
+        row["pattern"],
+        row["pattern_name"],
+        row["publication"],
+        row["in_name"],
+        row["name_as_printed"],
+        row["number"],
+        row["date_says"] or "",
+        _designer(row["designer_as_printed"], row["house_name"]),
+    )

@@ -14,6 +14,7 @@ from catalogue.collection.indexing import SearchIndex
 from catalogue.web import (
     cards,
     describing,
+    eras,
     errors,
     evidence,
     finding,
@@ -54,6 +55,7 @@ _SUBJECTS = (
     cards,
     describing,
     evidence,
+    eras,
     people,
     patterns,
     publications,

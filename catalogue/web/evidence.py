@@ -12,6 +12,7 @@ from catalogue.collection.evidence import estimated, with_date
 from catalogue.collection.records import Phase, Quilt
 from catalogue.collection.store import save
 from catalogue.dating.clues import clue_table
+from catalogue.web.addresses import whole_number
 from catalogue.web.editing import filled, save_fields
 from catalogue.web.forms.evidence import EvidenceForm
 from catalogue.web.shared import (
@@ -33,6 +34,7 @@ def evidence(id: int, number: int) -> ResponseReturnValue:
     quilt, names = record_or_404(Quilt, id), register()
     phase = _phase(quilt, number)
     form, conflict = filled(EvidenceForm, phase, names, quilt.revision), None
+    _offer_inscription(form)
     if form.validate_on_submit():
         clues = form.clues.to_records(names)
         phases = tuple(
@@ -78,6 +80,14 @@ def accept_date(id: int, number: int) -> ResponseReturnValue:
     index().catch_up()
     flash(f"The phase is dated {estimate.proposed.says}.")
     return redirect(url_for("quilts.quilt_page", id=id) + "#making")
+
+
+def _offer_inscription(form: EvidenceForm) -> None:
+    """Fill a blank row with a year that an inscription names, where the address brings one."""
+    year = whole_number(request.args.get("inscription"), 2100)
+    blank = next((row.form for row in form.clues if row.form.is_blank), None)
+    if year is not None and blank is not None and not form.is_submitted():
+        blank.clue.data, blank.first_year.data = "inscription", year
 
 
 def _phase(quilt: Quilt, number: int) -> Phase:

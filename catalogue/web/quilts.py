@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from flask import Blueprint, flash, redirect, render_template, request, url_for
 from flask_login import login_required
 from werkzeug.wrappers import Response
@@ -10,6 +12,7 @@ from catalogue.collection import settings
 from catalogue.collection.completeness import cdwa_of, object_id_of
 from catalogue.collection.describing import changed_since, composed
 from catalogue.collection.finding import decades, find
+from catalogue.collection.inscribed import Named, named_in
 from catalogue.collection.ownership import findings
 from catalogue.collection.pattern_notes import pattern_doubts, suggestions
 from catalogue.collection.records import Quilt
@@ -75,11 +78,20 @@ def quilt_page(id: int) -> str:
         composed=composed(quilt, related),
         moved_on=changed_since(quilt, related),
         findings=findings(quilt, related, settings.read(database()).name),
+        named_in=_named_in(quilt),
         doubts=pattern_doubts(quilt, related),
         items=items_of(database(), "quilt", id, published_only=not is_member()),
         suggestions=suggestions(quilt, related) if is_member() else (),
         sections=SECTIONS,
     )
+
+
+def _named_in(quilt: Quilt) -> dict[int | None, Named]:
+    """Return whom and which years the inscriptions name; to visitors, the years alone."""
+    named = named_in(database(), quilt.inscriptions)
+    if is_member():
+        return named
+    return {id: replace(each, people=()) for id, each in named.items()}
 
 
 def _standards(quilt: Quilt, related: Related) -> list[tuple[str, Completeness]]:

@@ -5,7 +5,8 @@ from __future__ import annotations
 PUBLIC = (
     *("/", "/?as=table", "/?from=1930&to=1939", "/search", "/search?q=star", "/search?q=xyzzy"),
     *("/quilts/1", "/quilts/1/card", "/patterns", "/patterns/1", "/publications"),
-    *("/publications/1", "/people", "/sign-in", "/nothing"),
+    *("/publications/1", "/people", "/sign-in", "/nothing", "/eras", "/eras/depression"),
+    *("/related", "/how-dates-are-read"),
 )
 _SECTIONS = (
     *("identity", "arrival", "making", "blocks", "cloth", "inscriptions", "ownership"),
@@ -14,6 +15,8 @@ _SECTIONS = (
 MEMBERS = (
     *("/", "/quilts/1", "/quilts/new", "/quilts/1/measurements", "/quilts/1/photographs"),
     *("/quilts/1/changes", "/people", "/people/1", "/people/1/edit", "/people/new"),
+    *("/people/alike", "/related/new", "/house", "/how-dates-are-read", "/quilts/1/paragraph"),
+    *("/quilts/1/ownership-text", "/quilts/1/phases/1/evidence"),
     *("/patterns/1/edit", "/publications/1/edit", "/quilts/1/measuring-sheet"),
     *("/quilts/1/working-out", "/quilts/1/working-out?block=12&patches=3&unit=6&centre_width=50"),
     *(f"/quilts/1/edit/{key}" for key in _SECTIONS),

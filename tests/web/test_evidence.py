@@ -95,3 +95,17 @@ def test_contradicting_clues_are_said_in_words(member: FlaskClient, quilt: Quilt
 def test_without_clues_there_is_nothing_to_accept(member: FlaskClient, quilt: Quilt) -> None:
     assert member.post("/quilts/1/phases/1/date", data={"revision": "1"}).status_code == 400
     assert member.get("/quilts/1/phases/99/evidence").status_code == 404
+
+
+def test_a_year_that_an_inscription_names_is_offered_as_evidence(
+    member: FlaskClient, collection: Collection, quilt: Quilt
+) -> None:
+    sent = {"revision": "1", "inscriptions-0-text": "made by ADA\nin 1891"}
+    member.post("/quilts/1/edit/inscriptions", data=sent)
+    page = member.get("/quilts/1").text
+    assert 'Names <a href="/people/1">Ada</a>' in page
+    assert f'href="{PAGE}?inscription=1891"' in page
+    offered = member.get(f"{PAGE}?inscription=1891").text
+    row = offered.split('name="clues-0-clue"')[1]
+    assert 'selected value="inscription"' in row.split("</select>")[0]
+    assert 'value="1891"' in row

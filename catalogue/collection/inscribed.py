@@ -1,0 +1,52 @@
+"""What is named in the words on a quilt: people on record, and years that are evidence."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from sqlite_utils import Database
+
+from catalogue.collection.records import Inscription
+from catalogue.values.names import fold
+
+_YEAR = re.compile(r"(?<!\d)(1[6-9]\d\d|20\d\d)(?!\d)")
+
+
+@dataclass(frozen=True)
+class Named:
+    """What one inscription names: people on record as (id, name), and years."""
+
+    people: tuple[tuple[int, str], ...]
+    years: tuple[int, ...]
+
+
+def named_in(database: Database, inscriptions: Iterable[Inscription]) -> dict[int | None, Named]:
+    """Return, by inscription, the people on record and the years that its words name.
+
+    A person is found under any form of the name, whatever the case, accents and line breaks.
+    """
+    inscriptions = tuple(inscriptions)
+    if not inscriptions:
+        return {}
+    names = [(row["id"], row["name"], f" {fold(row['name'])} ") for row in _all_names(database)]
+    found: dict[int | None, Named] = {}
+    for inscription in inscriptions:
+        text = f" {fold(inscription.text)} "
+        people = {id: name for id, name, folded in names if folded.strip() and folded in text}
+        years = dict.fromkeys(int(year) for year in _YEAR.findall(inscription.text))
+        found[inscription.id] = Named(tuple(people.items()), tuple(years))
+    return found
+
+
+def _all_names(database: Database) -> Iterable[dict[str, object]]:
+    """Every form of every name on record, the longest last, so that it is the one shown."""
+    return database.query(
+        """SELECT id, name FROM (
+               SELECT id, name FROM party WHERE merged_into IS NULL AND kind <> 'organisation'
+               UNION ALL
+               SELECT party AS id, party_name.name FROM party_name
+               JOIN party ON party.id = party WHERE merged_into IS NULL
+           ) ORDER BY length(name)"""
+    )
