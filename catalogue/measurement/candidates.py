@@ -9,7 +9,6 @@ from catalogue.measurement.settings import Axis, Plan
 
 MOST_COUNT: Final = 250
 MOST_UNMEASURED: Final = 30  # columns or rows of a block nobody measured
-MOST_CANDIDATES: Final = 400
 SAMPLES: Final = 9
 ASPECTS: Final = (0.6, 1.8)  # length over width where only one of them was measured
 
@@ -36,46 +35,39 @@ class Room:
     counted: tuple[int | None, int | None]
 
 
-def counts(plan: Plan, room: Room) -> Iterator[tuple[int, int]]:
-    """Columns and rows that could fit, each pair once, at most MOST_CANDIDATES."""
-    yielded = 0
-    alone = None if room.free and room.width else _rows(plan, room, 1)
-    for columns in _columns(plan, room):
-        for rows in alone or _rows(plan, room, columns):
-            if columns < plan.fewest[0] or rows < plan.fewest[1]:
-                continue
-            if columns * rows == 1 and plan.setting != "medallion":
-                continue
-            yield columns, rows
-            yielded += 1
-            if yielded >= MOST_CANDIDATES:
-                return
-
-
-def _columns(plan: Plan, room: Room) -> Sequence[int]:
+def columns_in(plan: Plan, room: Room) -> Sequence[int]:
+    """The numbers of columns that could fit."""
     if plan.width.single:
         return (1,)
     size = room.width or _guessed(room.length, 1 / ASPECTS[1], 1 / ASPECTS[0])
-    if size is None:
-        return _whole([], room, 0)
-    low, high = (room.sides[0] * margin for margin in room.margin)
-    fewest = _solve(plan.width, size[0] - high, room.block_width[1], room.sash[1])
-    most = _solve(plan.width, size[1] - low, room.block_width[0], room.sash[0])
-    return _whole([fewest, most], room, 0)
+    return _whole(_extremes(plan.width, size, room, 0), room, 0, plan.fewest[0])
 
 
-def _rows(plan: Plan, room: Room, columns: int) -> Sequence[int]:
+def rows_in(plan: Plan, room: Room, columns: int) -> Sequence[int]:
+    """The numbers of rows that could fit beside so many columns."""
     if plan.length.single:
         return (1,)
     size = room.length or _guessed(room.width, *ASPECTS)
-    if size is None:
-        return _whole([], room, 1)
+    if not room.free or room.width is None or size is None:
+        return _whole(_extremes(plan.length, size, room, 1), room, 1, plan.fewest[1])
     found = [
         _solve(plan.length, extent - room.sides[1] * margin, block, sash)
         for block, sash, margin in _sizes(plan, room, columns)
         for extent in size
     ]
-    return _whole(found, room, 1)
+    return _whole(found, room, 1, plan.fewest[1])
+
+
+def _extremes(axis: Axis, size: Range | None, room: Room, which: int) -> list[float]:
+    """How many of the largest and how many of the smallest parts fit, each axis by itself."""
+    if size is None:
+        return []
+    block = (room.block_width, room.block_length)[which]
+    low, high = (room.sides[which] * margin for margin in room.margin)
+    return [
+        _solve(axis, size[0] - high, block[1], room.sash[1]),
+        _solve(axis, size[1] - low, block[0], room.sash[0]),
+    ]
 
 
 def _guessed(size: Range | None, least: float, most: float) -> Range | None:
@@ -88,15 +80,15 @@ def _solve(axis: Axis, size: float, block: float, sash: float) -> float:
     return (size - axis.end_block * block - axis.end_sash * sash) / pitch
 
 
-def _whole(found: Sequence[float], room: Room, axis: int) -> Sequence[int]:
+def _whole(found: Sequence[float], room: Room, axis: int, fewest: int) -> Sequence[int]:
     """The whole numbers from the least found to the greatest, and the one counted."""
     most = MOST_UNMEASURED if "block" in room.free else MOST_COUNT
     counted = room.counted[axis]
     numbers: list[int] = []
     if found and min(found) <= most:
-        first = max(1, floor(min(found)))
+        first = max(fewest, floor(min(found)))
         numbers = list(range(first, min(most, ceil(min(max(found), most))) + 1))
-    if counted is not None and counted <= MOST_COUNT and counted not in numbers:
+    if counted is not None and fewest <= counted <= MOST_COUNT and counted not in numbers:
         numbers.append(counted)
     return numbers
 

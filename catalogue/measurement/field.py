@@ -9,11 +9,11 @@ from functools import lru_cache
 from math import log, pi
 from typing import Final
 
-from catalogue.measurement.estimates import Estimate, Measures
+from catalogue.measurement.estimates import BorderEstimate, Estimate, Measures
 from catalogue.measurement.layouts import Setting
 from catalogue.measurement.readings import Presence
 from catalogue.measurement.settings import ROOT_3, Shape
-from catalogue.measurement.sizes import Component, SizePrior, collapse
+from catalogue.measurement.sizes import Mixture, SizePrior
 
 # Sizes as one meets them; medians and spreads are judgement (common practice, no source).
 BLOCK_SIZES: Final[dict[Setting, SizePrior]] = {
@@ -72,28 +72,29 @@ class Edge:
 
 @dataclass(frozen=True, slots=True)
 class BlockView:
-    """The block read as one shape: the evidence for that shape, and its size in components.
+    """The block read as one shape: the evidence for that shape, and its size.
 
     `width` and `length` are None where that side was not measured; for squares and hexagons one
     size serves both axes and `length` is None. `evidence` leaves the prior of the setting out.
     """
 
     evidence: float
-    width: tuple[Component, ...] | None
-    length: tuple[Component, ...] | None
+    width: Mixture | None
+    length: Mixture | None
     centre: float | None
 
 
-def margins(measures: Measures) -> tuple[Margin, ...]:
+@lru_cache(maxsize=128)
+def margins(borders: tuple[BorderEstimate, ...] | None) -> tuple[Margin, ...]:
     """What the borders may add: as recorded, or none or one where nothing is recorded."""
-    if measures.borders is None:
+    if borders is None:
         return (
             Margin(1 - BORDER_UNRECORDED),
             Margin(BORDER_UNRECORDED, free=(2.0, 2.0)),
         )
     across = down = v11 = v12 = v22 = evidence = 0.0
     free: tuple[float, float] | None = None
-    for border in measures.borders:
+    for border in borders:
         if border.width is None and free is None:
             free = (float(border.across), float(border.down))
             continue
@@ -111,8 +112,8 @@ def _border(width: Estimate | None) -> tuple[float, float, float]:
     """Mean and variance of a border's width from its readings, and their evidence; or as usual."""
     if width is None:
         return BORDER_WIDTHS.median, (BORDER_WIDTHS.median * BORDER_WIDTHS.spread) ** 2, 0.0
-    components, evidence = BORDER_WIDTHS.measured(width.mean, width.variance)
-    return *collapse(components), evidence
+    found = BORDER_WIDTHS.sharpened(width.mean, width.variance)
+    return found.mean, found.variance, found.evidence + BORDER_WIDTHS.log_envelope(width.mean)
 
 
 def edges(measures: Measures) -> tuple[Edge, ...]:
@@ -147,14 +148,9 @@ def strips(setting: Setting) -> SizePrior:
     return STRIP_WIDTHS if setting == "strippy" else SASH_WIDTHS
 
 
-def sash_components(measures: Measures) -> tuple[tuple[Component, ...] | None, float]:
-    """The sash width in components, None where it was not measured, and their evidence.
-
-    The prior of the setting is left out.
-    """
-    if measures.sash is None:
-        return None, 0.0
-    return SASH_WIDTHS.components(measures.sash.mean, measures.sash.variance)
+def sash_width(sash: Estimate | None) -> Mixture | None:
+    """The sash width, None where it was not measured; the prior of the setting is left out."""
+    return SASH_WIDTHS.sharpened(sash.mean, sash.variance) if sash else None
 
 
 @lru_cache(maxsize=256)
@@ -189,14 +185,14 @@ def _view_alike(width: Estimate | None, length: Estimate | None, ratio: float) -
 
 def _sharpened(evidence: float, mean: float, variance: float) -> BlockView:
     prior = BLOCK_SIZES["straight"]
-    parts, roundness = prior.components(mean, variance + (DISCREPANCY * mean) ** 2)
-    return BlockView(evidence + roundness, parts, None, mean)
+    size = prior.sharpened(mean, variance + (DISCREPANCY * mean) ** 2)
+    return BlockView(evidence + size.evidence, size, None, mean)
 
 
 def _view_oblong(width: Estimate | None, length: Estimate | None) -> BlockView:
     """A shape whose two sides have nothing to do with one another."""
     evidence = 0.0
-    sides: list[tuple[Component, ...] | None] = []
+    sides: list[Mixture | None] = []
     for side in (width, length):
         if side is None:
             sides.append(None)

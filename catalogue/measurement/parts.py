@@ -1,11 +1,12 @@
 """The parts that one plan is made of, each as measured or, failing that, as one meets it."""
 
 from dataclasses import dataclass
+from functools import lru_cache
 from math import exp, log, sqrt
 from typing import Final, NamedTuple
 
 from catalogue.measurement.candidates import Range, Room
-from catalogue.measurement.estimates import Estimate, Measures
+from catalogue.measurement.estimates import BorderEstimate, Estimate, Measures
 from catalogue.measurement.evidence import Balance, Latent, Load, one_way
 from catalogue.measurement.field import (
     BAR_LENGTHS,
@@ -14,11 +15,15 @@ from catalogue.measurement.field import (
     FLOAT_WIDTHS,
     BlockView,
     Margin,
+    margins,
+    sash_width,
     strips,
     view_block,
 )
-from catalogue.measurement.settings import Axis, Plan, Shape
-from catalogue.measurement.sizes import Component, SizePrior, collapse
+from catalogue.measurement.layouts import Setting
+from catalogue.measurement.readings import Presence
+from catalogue.measurement.settings import PLANS, Axis, Plan, Shape
+from catalogue.measurement.sizes import Component, Mixture, SizePrior
 
 # Overall sizes as one meets them: bed quilts, and crib, doll and wall quilts; judgement (common
 # practice, no source).
@@ -29,6 +34,8 @@ USUAL_SIZE: Final = 68.0
 LARGEST: Final = 122.0  # inches: a bed hardly takes more
 LARGEST_SPREAD: Final = 12.0
 ASPECT_SPREAD: Final = 0.4  # of the logarithm of a rectangular block's length over its width
+EITHER_WAY: Final = ("straight", "on point")  # settings with or without sashing
+RULED_OUT: Final = 8.0  # natural logarithm below the plan that suits best
 ROOM_FOR_USE: Final = 2.3  # standard deviations of the usual sizes
 ROOM_FOR_ERROR: Final = 3.5  # standard deviations
 LOOSE_ROOM: Final = 0.01  # and so much of the overall size besides
@@ -52,11 +59,11 @@ class Part(NamedTuple):
         return max(0.02, self.mean - reach), self.mean + reach
 
 
-def part(components: tuple[Component, ...] | None, prior: SizePrior) -> Part:
-    """A size from its components, or from its prior where it was not measured."""
-    if components is None:
+def part(size: Mixture | None, prior: SizePrior) -> Part:
+    """A size as it was measured, or from its prior where it was not."""
+    if size is None:
         return Part(None, prior.median, (prior.median * prior.spread) ** 2, prior)
-    return Part(components, *collapse(components), prior)
+    return Part(size.components, size.mean, size.variance, prior)
 
 
 @dataclass(frozen=True, slots=True)
@@ -176,11 +183,59 @@ def _extent(
     return max(0.0, size - most - reach), max(0.0, size + reach)
 
 
-def assemble(
-    measures: Measures, plan: Plan, margin: Margin, sash: tuple[Component, ...] | None
-) -> Parts:
-    """The parts of `plan` as `measures` have them."""
-    view = view_block(measures.block_width, measures.block_length, plan.shape)
+def assemble(measures: Measures) -> tuple[tuple[Parts, Margin], ...]:
+    """Every plan that the record allows and the block's readings do not rule out, with its parts.
+
+    Kept between the ways of taking one record, which mostly leave the parts as they are.
+    """
+    return _assemble(
+        measures.block_width,
+        measures.block_length,
+        measures.sash,
+        measures.borders,
+        measures.sashing,
+        measures.setting,
+    )
+
+
+@lru_cache(maxsize=64)
+def _assemble(
+    width: Estimate | None,
+    length: Estimate | None,
+    sash: Estimate | None,
+    borders: tuple[BorderEstimate, ...] | None,
+    sashing: Presence,
+    setting: Setting | None,
+) -> tuple[tuple[Parts, Margin], ...]:
+    strip = sash_width(sash)
+    found = [
+        (_of_plan(plan, margin, view_block(width, length, plan.shape), strip), margin)
+        for plan in PLANS
+        if _allowed(plan, sashing, setting)
+        for margin in margins(borders)
+        if not (plan.floats and margin.free)
+    ]
+    best = max((parts.evidence for parts, _ in found), default=0.0)
+    return tuple(pair for pair in found if pair[0].evidence > best - RULED_OUT)
+
+
+def _allowed(plan: Plan, sashing: Presence, setting: Setting | None) -> bool:
+    """Whether setting and sashing as recorded allow a plan.
+
+    A setting that was named goes before the sashing: bars have no strips between blocks, a strippy
+    has them, whatever is recorded.
+    """
+    if setting is not None:
+        if plan.setting != setting:
+            return False
+        if setting not in EITHER_WAY:
+            return True
+    if sashing is Presence.PRESENT:
+        return plan.sashed
+    return not (plan.sashed and sashing is Presence.ABSENT)
+
+
+def _of_plan(plan: Plan, margin: Margin, view: BlockView, strip: Mixture | None) -> Parts:
     oblong = plan.shape in (Shape.RECTANGLE, Shape.BAR)
     down_prior = _down_prior(plan, view)
     free: Part | None = None
@@ -192,11 +247,11 @@ def assemble(
         plan,
         part(view.width, BLOCK_SIZES[plan.setting]),
         part(view.length, down_prior) if oblong else None,
-        part(sash, strips(plan.setting)) if plan.sashed else None,
+        part(strip, strips(plan.setting)) if plan.sashed else None,
         free,
         (2.0, 2.0) if plan.floats else margin.free or (0.0, 0.0),
         view.evidence,
-        _suits(plan, view, down_prior) + _strip_suits(plan, measures),
+        _suits(plan, view, down_prior, strip),
     )
 
 
@@ -207,21 +262,16 @@ def _down_prior(plan: Plan, view: BlockView) -> SizePrior:
     return SizePrior(view.centre or BLOCK_SIZES[plan.setting].median, ASPECT_SPREAD)
 
 
-def _suits(plan: Plan, view: BlockView, down: SizePrior) -> float:
-    """The logarithm of how well the block's readings suit the plan's shape and usual sizes."""
+def _suits(plan: Plan, view: BlockView, down: SizePrior, strip: Mixture | None) -> float:
+    """The logarithm of how well the readings suit the plan's shape and its usual sizes."""
     total = view.evidence
     if view.width is not None:
-        total += BLOCK_SIZES[plan.setting].log_envelope(collapse(view.width)[0])
+        total += BLOCK_SIZES[plan.setting].log_envelope(view.width.mean)
     if view.length is not None:
-        total += down.log_envelope(collapse(view.length)[0])
+        total += down.log_envelope(view.length.mean)
+    if plan.sashed and strip is not None:
+        total += strip.evidence + strips(plan.setting).log_envelope(strip.mean)
     return total
-
-
-def _strip_suits(plan: Plan, measures: Measures) -> float:
-    """The logarithm of how well the strips' readings suit the plan's usual strips."""
-    if measures.sash is None or not plan.sashed:
-        return 0.0
-    return strips(plan.setting).log_envelope(measures.sash.mean)
 
 
 def log_size(size: float) -> float:

@@ -6,7 +6,7 @@ draft and some was never drafted in inches at all; so every size stays possible.
 
 from dataclasses import dataclass
 from math import exp, log, pi, sqrt
-from typing import Final
+from typing import Final, NamedTuple
 
 # (step, offset, share): sizes offset + n x step hold `share` of all sizes; the rest lies anywhere.
 # Shares are judgement (common practice, no source): whole inches before halves before quarters.
@@ -16,6 +16,15 @@ ANYWHERE: Final = 1.0 - sum(share for _, _, share in GRIDS)
 ROOT_TAU: Final = sqrt(2 * pi)
 
 Component = tuple[float, float, float]  # weight, mean, variance
+
+
+class Mixture(NamedTuple):
+    """A size as a few Gaussians: mean and variance of all, and the logarithm of its evidence."""
+
+    components: tuple[Component, ...]
+    mean: float
+    variance: float
+    evidence: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,11 +67,8 @@ class SizePrior:
             total += share * step / (spread * ROOT_TAU) * peak
         return total
 
-    def components(self, mean: float, variance: float) -> tuple[tuple[Component, ...], float]:
-        """A measured size sharpened by roundness: Gaussian components whose weights sum to 1.
-
-        Returns the components and the logarithm of their evidence relative to any size at all.
-        """
+    def sharpened(self, mean: float, variance: float) -> Mixture:
+        """A measured size sharpened by roundness; evidence is against any size at all."""
         found: list[Component] = [(ANYWHERE, mean, variance)]
         reach = 3.0 * sqrt(variance + (self.drift * mean) ** 2 + self.slack**2)
         for step, offset, share in GRIDS:
@@ -73,12 +79,7 @@ class SizePrior:
             while first <= mean + reach:
                 found.append(self._at(first, share * step, mean, variance))
                 first += step
-        return _tidy(found)
-
-    def measured(self, mean: float, variance: float) -> tuple[tuple[Component, ...], float]:
-        """The components of a measured size, and the logarithm of its density among all sizes."""
-        components, roundness = self.components(mean, variance)
-        return components, roundness + self.log_envelope(mean)
+        return _mixture(found)
 
     def _at(self, drafted: float, mass: float, mean: float, variance: float) -> Component:
         """The component of a size drafted at `drafted` and measured as `mean`."""
@@ -89,19 +90,15 @@ class SizePrior:
         return weight, drafted + off * made / total, made * variance / total
 
 
-def _tidy(found: list[Component]) -> tuple[tuple[Component, ...], float]:
-    """Components above 1 % of the whole, like ones merged, weights summing to 1; log evidence."""
+def _mixture(found: list[Component]) -> Mixture:
+    """Components above 1 % of the whole, like ones merged, weights summing to 1."""
     total = sum(weight for weight, _, _ in found)
     merged: dict[tuple[float, float], float] = {}
     for weight, mean, variance in found:
         if weight > 0.01 * total:
             merged[mean, variance] = merged.get((mean, variance), 0.0) + weight
     kept = sum(merged.values())
-    return tuple((weight / kept, m, v) for (m, v), weight in merged.items()), log(total)
-
-
-def collapse(components: tuple[Component, ...]) -> tuple[float, float]:
-    """Mean and variance of a mixture of Gaussians."""
-    mean = sum(weight * m for weight, m, _ in components)
-    spread = sum(weight * (v + (m - mean) ** 2) for weight, m, v in components)
-    return mean, spread
+    components = tuple((weight / kept, m, v) for (m, v), weight in merged.items())
+    centre = sum(weight * m for weight, m, _ in components)
+    spread = sum(weight * (v + (m - centre) ** 2) for weight, m, v in components)
+    return Mixture(components, centre, spread, log(total))

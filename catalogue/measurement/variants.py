@@ -28,6 +28,7 @@ SWAPPED: Final = 0.006
 BLOCK_SWAPPED: Final = 0.002
 COUNTED_TWICE: Final = 0.02
 BOTH_SIDES_ADDED: Final = 0.006
+MOVED: Final = 0.8  # times the usual scatter: how far a mean must move to matter to the fit
 UNLIKELY: Final = -12.0  # natural logarithm, against the likeliest version of a list
 
 
@@ -99,7 +100,7 @@ class Record:
         if version.spare or not version.values:
             return True
         mean = sum(version.values) / len(version.values)
-        return abs(mean - (self._mean(path) or 0.0)) > 0.5 * self._scatter(path)
+        return abs(mean - (self._mean(path) or 0.0)) > MOVED * self._scatter(path)
 
     def _with(
         self,

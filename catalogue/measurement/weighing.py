@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from math import log, pi
 from typing import Final
 
-from catalogue.measurement.candidates import counts
+from catalogue.measurement.candidates import columns_in, rows_in
 from catalogue.measurement.counting import log_counted
 from catalogue.measurement.estimates import Measures
 from catalogue.measurement.evidence import (
@@ -19,16 +19,16 @@ from catalogue.measurement.evidence import (
     looseness,
     roughly,
 )
-from catalogue.measurement.field import Margin, edges, margins, sash_components
+from catalogue.measurement.field import Margin, edges, margins
 from catalogue.measurement.parts import USUAL_SIZE, Parts, assemble, log_pitch, log_size
 from catalogue.measurement.readings import Presence
-from catalogue.measurement.settings import PLANS, Plan
+from catalogue.measurement.settings import Plan
 
 SASH_UNRECORDED: Final = 0.5  # weight of a sashed plan where the record says nothing of sashing
 JOINED_STRIPPY: Final = 0.01  # cornerstones join strips that cross, and a strippy's do not
-EITHER_WAY: Final = ("straight", "on point")  # settings with or without sashing
-CLOSER_LOOK: Final = 10.0  # natural logarithm below the best candidate
-MOST_CLOSELY: Final = 40  # candidates looked at closely
+MOST_CANDIDATES: Final = 400  # of one plan with one margin
+CLOSER_LOOK: Final = 8.0  # natural logarithm below the best candidate
+MOST_CLOSELY: Final = 24  # candidates looked at closely
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,12 +66,10 @@ class Weighing:
         self.least = least
         self.weighed = 0
         self.edges = edges(measures)
-        self.margins = margins(measures)
-        self.sash, self.evidence = sash_components(measures)
-        self.evidence += 0.5 * log(2 * pi * UNMEASURED) * (not measures.width)
-        self.evidence += 0.5 * log(2 * pi * UNMEASURED) * (not measures.length)
         terms = tuple(EdgeTerm(edge.share, edge.mean, edge.variance) for edge in self.edges)
-        self.balances = {id(m): balance(measures, m, terms) for m in self.margins}
+        self.balances = {m: balance(measures, m, terms) for m in margins(measures.borders)}
+        unread = (not measures.width) + (not measures.length)
+        self.evidence = unread * 0.5 * log(2 * pi * UNMEASURED)
 
     @property
     def oddity(self) -> float:
@@ -93,28 +91,15 @@ class Weighing:
         return sorted(map(self._closer, rough), key=lambda found: -found.weight)
 
     def _all(self) -> Iterator[Candidate]:
-        """Every candidate of every plan whose shape the block's own readings do not rule out."""
-        ways = [
-            (assemble(self.measures, plan, margin, self.sash), margin)
-            for plan in PLANS
-            if _allowed(plan, self.measures)
-            for margin in self.margins
-            if not (plan.floats and margin.free)
-        ]
-        best = max((parts.evidence for parts, _ in ways), default=0.0)
-        for parts, margin in ways:
-            if parts.evidence > best - CLOSER_LOOK:
-                yield from self._of_plan(parts, margin)
+        for parts, margin in assemble(self.measures):
+            yield from self._of_plan(parts, margin)
 
     def _of_plan(self, parts: Parts, margin: Margin) -> Iterator[Candidate]:
+        """Every candidate of one plan with one margin."""
         measures, plan = self.measures, parts.plan
-        balance = self.balances[id(margin)]
+        balance = self.balances[margin]
         share = log(plan.share * margin.share) + self.evidence + margin.evidence
-        share += parts.evidence + _lattice(parts, measures)
-        if plan.sashed and measures.sashing is Presence.UNKNOWN:
-            share += log(SASH_UNRECORDED)
-        if plan.setting == "strippy" and measures.cornerstones:
-            share += log(JOINED_STRIPPY)
+        share += parts.evidence + _lattice(parts, measures) + _recorded(plan, measures)
         for columns, rows in self._proposed(parts, balance):
             self.weighed += 1
             weighed = roughly(balance, parts.loads(columns, rows))
@@ -125,22 +110,31 @@ class Weighing:
             weight = prior + counted + weighed.log_total
             yield Candidate(parts, margin, columns, rows, prior, counted, weighed, weight)
 
-    def _proposed(self, parts: Parts, balance: Balance) -> Iterator[tuple[int, int]]:
+    def _proposed(self, parts: Parts, balance: Balance) -> list[tuple[int, int]]:
         """Columns and rows worth a look, those left out that width or length alone rule out."""
-        pairs = list(counts(parts.plan, parts.room(balance, self.measures)))
-        counted = self.measures.counted
-        across = {n: parts.fits_across(n, balance) for n in {columns for columns, _ in pairs}}
-        down = {n: parts.fits_down(n, balance) for n in {rows for _, rows in pairs}}
-        least_across = max(max(across.values(), default=0.0) - CLOSER_LOOK, self.least)
-        least_down = max(max(down.values(), default=0.0) - CLOSER_LOOK, self.least)
-        for columns, rows in pairs:
-            wide = across[columns] > least_across or columns == counted.columns
-            if wide and (down[rows] > least_down or rows == counted.rows):
-                yield columns, rows
+        plan, room, counted = parts.plan, parts.room(balance, self.measures), self.measures.counted
+        across = {n: parts.fits_across(n, balance) for n in columns_in(plan, room)}
+        wide = self._within_reach(across, counted.columns)
+        if room.free:
+            beside = {columns: rows_in(plan, room, columns) for columns in wide}
+        else:
+            beside = dict.fromkeys(wide, rows_in(plan, room, 1))
+        down = {n: parts.fits_down(n, balance) for rows in beside.values() for n in rows}
+        long = set(self._within_reach(down, counted.rows))
+        lone = plan.setting != "medallion"
+        pairs = [(columns, n) for columns, rows in beside.items() for n in rows if n in long]
+        return [pair for pair in pairs[:MOST_CANDIDATES] if not (lone and pair == (1, 1))]
+
+    def _within_reach(self, fits: dict[int, float], counted: int | None) -> list[int]:
+        """The counts that fit well enough beside the one that fits best, and the one counted."""
+        if not fits:
+            return []
+        least = max(max(fits.values()) - CLOSER_LOOK, self.least)
+        return [number for number, fit in fits.items() if fit > least or number == counted]
 
     def _closer(self, rough: Candidate) -> Candidate:
         latents = rough.parts.latents(rough.columns, rough.rows)
-        weighed = closely(self.balances[id(rough.margin)], latents, rough.weighed)
+        weighed = closely(self.balances[rough.margin], latents, rough.weighed)
         weight = rough.prior + rough.counted + weighed.log_total
         return replace(rough, weighed=weighed, weight=weight)
 
@@ -165,20 +159,14 @@ def balance(measures: Measures, margin: Margin, terms: tuple[EdgeTerm, ...]) -> 
     )
 
 
-def _allowed(plan: Plan, measures: Measures) -> bool:
-    """Whether setting and sashing as recorded allow a plan.
-
-    A setting that was named goes before the sashing: bars have no strips between blocks, a strippy
-    has them, whatever is recorded.
-    """
-    if measures.setting is not None:
-        if plan.setting != measures.setting:
-            return False
-        if measures.setting not in EITHER_WAY:
-            return True
-    if measures.sashing is Presence.PRESENT:
-        return plan.sashed
-    return not (plan.sashed and measures.sashing is Presence.ABSENT)
+def _recorded(plan: Plan, measures: Measures) -> float:
+    """The logarithm of how the sashing would come to be recorded as it is."""
+    total = 0.0
+    if plan.sashed and measures.sashing is Presence.UNKNOWN:
+        total += log(SASH_UNRECORDED)
+    if plan.setting == "strippy" and measures.cornerstones:
+        total += log(JOINED_STRIPPY)
+    return total
 
 
 def _lattice(parts: Parts, measures: Measures) -> float:
