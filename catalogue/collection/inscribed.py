@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 from dataclasses import dataclass
+from typing import Any
 
 from sqlite_utils import Database
 
@@ -40,7 +41,7 @@ def named_in(database: Database, inscriptions: Iterable[Inscription]) -> dict[in
     return found
 
 
-def _all_names(database: Database) -> Iterable[dict[str, object]]:
+def _all_names(database: Database) -> Iterable[dict[str, Any]]:
     """Every form of every name on record, the longest last, so that it is the one shown."""
     return database.query(
         """SELECT id, name FROM (

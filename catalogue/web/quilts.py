@@ -14,12 +14,13 @@ from catalogue.collection.describing import changed_since, composed
 from catalogue.collection.finding import decades, find
 from catalogue.collection.inscribed import Named, named_in
 from catalogue.collection.ownership import findings
-from catalogue.collection.pattern_notes import pattern_doubts, suggestions
+from catalogue.collection.pattern_notes import made_years, pattern_doubts, suggestions
 from catalogue.collection.records import Quilt
 from catalogue.collection.related import Related
 from catalogue.collection.related_items import items_of
 from catalogue.collection.store import history
 from catalogue.collection.summary import headline_date, makers_line, summarise
+from catalogue.dating.eras import Era, eras_within
 from catalogue.description.asking import Completeness
 from catalogue.web.addresses import wanted_from, whole_number
 from catalogue.web.editing import add_form
@@ -79,11 +80,20 @@ def quilt_page(id: int) -> str:
         moved_on=changed_since(quilt, related),
         findings=findings(quilt, related, settings.read(database()).name),
         named_in=_named_in(quilt),
+        eras=_eras(quilt),
         doubts=pattern_doubts(quilt, related),
         items=items_of(database(), "quilt", id, published_only=not is_member()),
         suggestions=suggestions(quilt, related) if is_member() else (),
         sections=SECTIONS,
     )
+
+
+def _eras(quilt: Quilt) -> tuple[Era, ...]:
+    """Return the eras in which the quilt was made, where its years are known well enough."""
+    first, last = made_years(quilt)
+    if first is None or last is None or last - first > 40:
+        return ()
+    return eras_within(first, last)[:3]
 
 
 def _named_in(quilt: Quilt) -> dict[int | None, Named]:
