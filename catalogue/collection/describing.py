@@ -106,7 +106,7 @@ def _block(block: BlockKind, number: int, quilt: Quilt, related: Related) -> Blo
 def _sashing(quilt: Quilt) -> SashingFacts | None:
     if quilt.sashing != "present":
         return None
-    cornerstones = {"yes": True, "no": False}.get(quilt.cornerstones)
+    cornerstones = {"present": True, "none": False}.get(quilt.cornerstones)
     return SashingFacts(_width(quilt, "sashing"), cornerstones)
 
 

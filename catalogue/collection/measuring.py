@@ -60,7 +60,7 @@ def _sashing(quilt: Quilt) -> dict[str, Any]:
         return {}
     sashing: dict[str, Any] = {"width": _written(quilt, "sashing", "width")}
     if quilt.cornerstones != "unknown":
-        sashing["cornerstones"] = quilt.cornerstones == "yes"
+        sashing["cornerstones"] = quilt.cornerstones == "present"
     return {"sashing": sashing}
 
 

@@ -91,3 +91,38 @@ PUBLICATION_KINDS = (
     "hand-copied",
     "other",
 )
+
+# Which field of which record holds which list.
+CLOSED: dict[str, dict[str, tuple[str, ...]]] = {
+    "Quilt": {
+        "object_type": OBJECT_TYPES,
+        "status": STATUSES,
+        "came_by": ("", *CAME_BY),
+        "setting_seen": ("", *SETTINGS),
+        "sashing": UNKNOWN_OR_THERE,
+        "cornerstones": UNKNOWN_OR_THERE,
+        "borders_seen": UNKNOWN_OR_THERE,
+        "binding": UNKNOWN_OR_THERE,
+        "binding_within_border": UNKNOWN_OR_YES,
+        "edge": EDGES,
+        "length_unit": LENGTH_UNITS,
+        "quilting_worked": QUILTING_WORKED,
+    },
+    "BlockKind": {"certainty": CERTAINTIES},
+    "Reading": {"part": READING_PARTS, "dimension": DIMENSIONS},
+    "Phase": {"kind": PHASES},
+    "PhaseMaker": {"certainty": CERTAINTIES},
+    "PhaseClue": {"present": SURENESS, "original": SURENESS, "role": CLUE_ROLES},
+    "Material": {"part": MATERIAL_PARTS},
+    "Technique": {"worked": WORKED},
+    "Inscription": {"kind": INSCRIPTION_KINDS},
+    "ConditionReport": {"grade": CONDITION_GRADES, "hazard": HAZARD_STATES},
+    "Photograph": {"view": PHOTOGRAPH_VIEWS},
+    "LayoutDecision": {"decision": DECISIONS},
+    "Party": {"kind": PARTY_KINDS},
+    "PartyName": {"form": NAME_FORMS},
+    "FamilyTie": {"relation": RELATIONS},
+    "Printing": {"house_name": UNKNOWN_OR_YES},
+    "Publication": {"kind": PUBLICATION_KINDS},
+    "RelatedItem": {"kind": RELATED_KINDS},
+}

@@ -28,6 +28,7 @@ from catalogue.collection.records import (
 from catalogue.collection.settings import Settings
 from catalogue.collection.store import add
 from catalogue.collection.tables import Field, fields_of
+from catalogue.collection.vocabulary import CLOSED
 from catalogue.values.dates import HistoricDate, read_date
 from catalogue.values.lengths import parse_length
 
@@ -127,7 +128,11 @@ class _Loader:
         add(self._collection.database, quilt, self._by)
 
     def _photograph(self, entry: dict[str, Any]) -> Photograph:
-        data = (self._folder / entry.pop("file")).read_bytes()
+        file = entry.pop("file")
+        try:
+            data = (self._folder / file).read_bytes()
+        except OSError as error:
+            raise SampleError(f"“{file}” cannot be read: {error.strerror}.") from error
         return dataclasses.replace(photographs.keep(self._collection, data), **entry)
 
     def _resolve(self, entry: dict[str, Any], name: str, ids: dict[str, int]) -> None:
@@ -159,6 +164,9 @@ def _to_record(kind: type[Any], entry: dict[str, Any]) -> Any:
     unknown = entry.keys() - known.keys()
     if unknown:
         raise ValueError(f"it has no field “{sorted(unknown)[0]}”")
+    for name, words in CLOSED.get(kind.__name__, {}).items():
+        if name in entry and entry[name] not in words:
+            raise ValueError(f"“{entry[name]}” is not one of the words for {name}: {words}")
     return kind(**{name: _value(known[name], value) for name, value in entry.items()})
 
 

@@ -52,7 +52,7 @@ class SeenForm(SectionForm):
     counted_columns = NumberField("Blocks across, counted", smallest=1, largest=500)
     counted_rows = NumberField("Blocks down, counted", smallest=1, largest=500)
     sashing = ChoiceField("Sashing", vocabulary.UNKNOWN_OR_THERE)
-    cornerstones = ChoiceField("Cornerstones", vocabulary.UNKNOWN_OR_YES)
+    cornerstones = ChoiceField("Cornerstones", vocabulary.UNKNOWN_OR_THERE)
     borders_seen = ChoiceField("Borders", vocabulary.UNKNOWN_OR_THERE)
     borders = Rows(BorderRow, "Borders, from the inside out")
     binding = ChoiceField("Binding", vocabulary.UNKNOWN_OR_THERE)
