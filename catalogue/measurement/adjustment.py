@@ -11,7 +11,7 @@ from math import sqrt
 from typing import Final
 
 from catalogue.measurement.estimates import Estimate, Measures
-from catalogue.measurement.evidence import UNMEASURED
+from catalogue.measurement.evidence import UNMEASURED, Edge
 from catalogue.measurement.field import (
     BAR_LENGTHS,
     BINDING_WIDTH,
@@ -19,7 +19,6 @@ from catalogue.measurement.field import (
     BORDER_WIDTHS,
     FLOAT_WIDTHS,
     RAW_EDGE,
-    Edge,
     strips,
 )
 from catalogue.measurement.settings import ROOT_3, Plan, Shape

@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from math import ceil, floor
-from typing import Final
+from typing import Final, NamedTuple
 
 from catalogue.measurement.settings import Axis, Plan
 
@@ -93,77 +93,69 @@ def _whole(found: Sequence[float], room: Room, axis: int, fewest: int) -> Sequen
     return numbers
 
 
+class _Pivot(NamedTuple):
+    """The size not measured that is solved for from the width: how often it lies across, range."""
+
+    name: str
+    times: float
+    allowed: Range
+
+    def solved(self, width: Range, taken: float) -> Iterator[float]:
+        """Its least and greatest value beside what else is taken up, if the range has any."""
+        low, high = ((extent - taken) / self.times for extent in width)
+        if high >= self.allowed[0] and low <= self.allowed[1]:
+            yield max(low, self.allowed[0])
+            yield min(high, self.allowed[1])
+
+
 def _sizes(plan: Plan, room: Room, columns: int) -> Iterator[tuple[float, float, float]]:
     """(block length, sash, margin) that the overall width allows with so many columns.
 
     One size not measured is solved for from the width, others are sampled over their range.
     """
-    pivot = None if room.width is None else _pivot(plan, room, columns)
-    for width, length, sash, margin in _samples(room, pivot):
-        if pivot is None:
+    pivot = _pivot(plan, room, columns)
+    blocks, sashes = plan.width.blocks(columns), plan.width.sashes(columns)
+    for width, length, sash, margin in _samples(room, pivot.name if pivot else ""):
+        if pivot is None or room.width is None:
             yield length, sash, margin
             continue
-        taken = room.sides[0] * margin
-        taken += plan.width.blocks(columns) * width + plan.width.sashes(columns) * sash
-        yield from _pivoted(plan, room, columns, pivot, (length, sash, margin), taken)
+        taken = blocks * width + sashes * sash + room.sides[0] * margin
+        for value in pivot.solved(room.width, taken):
+            if pivot.name == "margin":
+                yield length, sash, value
+            elif pivot.name == "sash":
+                yield length, value, margin
+            else:
+                yield value, sash, margin
 
 
-def _pivot(plan: Plan, room: Room, columns: int) -> str | None:
+def _pivot(plan: Plan, room: Room, columns: int) -> _Pivot | None:
     """The unmeasured size to solve for from the width, None where the width settles none."""
-    weights = {
-        "margin": room.sides[0],
-        "sash": plan.width.sashes(columns),
-        "block": plan.width.blocks(columns),
-    }
-    return next((name for name in weights if name in room.free and weights[name] > 0), None)
+    if room.width is None:
+        return None
+    across = (
+        _Pivot("margin", room.sides[0], room.margin),
+        _Pivot("sash", plan.width.sashes(columns), room.sash),
+        _Pivot("block", plan.width.blocks(columns), room.block_width),
+    )
+    return next((one for one in across if one.name in room.free and one.times > 0), None)
 
 
-def _pivoted(
-    plan: Plan,
-    room: Room,
-    columns: int,
-    pivot: str,
-    sizes: tuple[float, float, float],
-    taken: float,
-) -> Iterator[tuple[float, float, float]]:
-    """`sizes` with the pivot's value at either end of what the width allows, if it allows any."""
-    assert room.width is not None
-    length, sash, margin = sizes
-    times = {
-        "margin": room.sides[0],
-        "sash": plan.width.sashes(columns),
-        "block": plan.width.blocks(columns),
-    }[pivot]
-    allowed = {"margin": room.margin, "sash": room.sash, "block": room.block_width}[pivot]
-    low, high = ((extent - taken) / times for extent in room.width)
-    if high < allowed[0] or low > allowed[1]:
-        return
-    for value in (max(low, allowed[0]), min(high, allowed[1])):
-        if pivot == "margin":
-            yield length, sash, value
-        elif pivot == "sash":
-            yield length, value, margin
-        else:
-            yield value, sash, margin
-
-
-def _samples(room: Room, pivot: str | None) -> Iterator[tuple[float, float, float, float]]:
+def _samples(room: Room, pivot: str) -> Iterator[tuple[float, float, float, float]]:
     """(block width, block length, sash, margin): the pivot 0, measured sizes at either end."""
-    margins = [0.0] if pivot == "margin" else _spaced(room, "margin", room.margin)
-    sashes = [0.0] if pivot == "sash" else _spaced(room, "sash", room.sash)
+    none = [0.0]
+    margins = _spaced(room, "margin", room.margin) if room.margin[1] and pivot != "margin" else none
+    sashes = _spaced(room, "sash", room.sash) if room.sash[1] and pivot != "sash" else none
+    widths = none if pivot == "block" else _spaced(room, "block", room.block_width)
+    lengths = none if pivot == "block" else _spaced(room, "block", room.block_length)
     for margin in margins:
         for sash in sashes:
-            if pivot == "block":
-                yield 0.0, 0.0, sash, margin
-                continue
-            widths = _spaced(room, "block", room.block_width)
-            lengths = _spaced(room, "block", room.block_length)
             for width, length in zip(widths, lengths, strict=True):
                 yield width, length, sash, margin
 
 
 def _spaced(room: Room, name: str, extent: Range) -> list[float]:
-    """Either end of a measured size; steps of equal ratio over the range of a free one."""
+    """Either end of a measured size; over the range of a free one, steps that widen upwards."""
     low, high = extent
     if name not in room.free:
         return [low, high]

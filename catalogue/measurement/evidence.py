@@ -44,12 +44,17 @@ class Latent(NamedTuple):
     prior: SizePrior
 
 
-class EdgeTerm(NamedTuple):
-    """What the edge adds to both axes: probability, mean, variance."""
+class Edge(NamedTuple):
+    """One way the outer edge may add to both axes alike: how likely, by how much, what it means.
+
+    `kind` is "flush", "raw" (the raw-edge allowance), "outside" (binding beyond the border) or
+    "within" (binding inside the quoted border).
+    """
 
     share: float
     mean: float
     variance: float
+    kind: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,20 +68,20 @@ class Balance:
     across: float
     down: float
     covariance: Covariance
-    edges: tuple[EdgeTerm, ...]
+    edges: tuple[Edge, ...]
     edge: tuple[float, float]
     loose: tuple[float, float]
     loose_covariance: Covariance
 
 
-def edge_together(edges: Sequence[EdgeTerm]) -> tuple[float, float]:
+def edge_together(edges: Sequence[Edge]) -> tuple[float, float]:
     """Mean and variance of what the edge adds, whichever it is."""
     mean = sum(edge.share * edge.mean for edge in edges)
     return mean, sum(edge.share * (edge.variance + (edge.mean - mean) ** 2) for edge in edges)
 
 
 def looseness(
-    width: float, length: float, edges: Sequence[EdgeTerm]
+    width: float, length: float, edges: Sequence[Edge]
 ) -> tuple[tuple[float, float], Covariance]:
     """What loose work takes off an overall size, and how uncertainly."""
     edge, other = edge_together(edges)
@@ -144,7 +149,7 @@ def roughly(balance: Balance, loads: Sequence[Load]) -> Weighed | None:
     l11, l12, l22 = LOOSER_TIMES * l11, LOOSER_TIMES * l12, LOOSER_TIMES * l22
     loose += LOOSER * gauss(off_across, off_down, (v11 + l11, v12 + l12, v22 + l22))
     best, total, edge = 0.0, 0.0, 0
-    for index, (share, mean, variance) in enumerate(balance.edges):
+    for index, (share, mean, variance, _) in enumerate(balance.edges):
         spread = (v11 + variance, v12 + variance, v22 + variance)
         density = share * gauss(across - mean, down - mean, spread)
         total += density
@@ -170,7 +175,7 @@ def closely(balance: Balance, latents: Sequence[Latent], rough: Weighed) -> Weig
         known.append(_gridded(free.pop(0), balance, latents))
     terms = _mixed(balance, known)
     totals = [0.0] * len(balance.edges)
-    for index, (share, mean, variance) in enumerate(balance.edges):
+    for index, (share, mean, variance, _) in enumerate(balance.edges):
         for weight, across, down, v11, v12, v22 in terms:
             spread = (v11 + variance, v12 + variance, v22 + variance)
             if free:

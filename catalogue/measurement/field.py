@@ -10,6 +10,7 @@ from math import log, pi
 from typing import Final
 
 from catalogue.measurement.estimates import BorderEstimate, Estimate, Measures
+from catalogue.measurement.evidence import Edge
 from catalogue.measurement.layouts import Setting
 from catalogue.measurement.readings import Presence
 from catalogue.measurement.settings import ROOT_3, Shape
@@ -54,20 +55,6 @@ class Margin:
     variance: tuple[float, float, float] = (0.0, 0.0, 0.0)
     free: tuple[float, float] | None = None
     evidence: float = 0.0
-
-
-@dataclass(frozen=True, slots=True)
-class Edge:
-    """One way the outer edge may add to both axes alike: by how much, and what that means.
-
-    `kind` is "flush", "raw" (the raw-edge allowance), "outside" (binding beyond the border) or
-    "within" (binding inside the quoted border).
-    """
-
-    share: float
-    mean: float
-    variance: float
-    kind: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,7 +103,7 @@ def _border(width: Estimate | None) -> tuple[float, float, float]:
     return found.mean, found.variance, found.evidence + BORDER_WIDTHS.log_envelope(width.mean)
 
 
-def edges(measures: Measures) -> tuple[Edge, ...]:
+def edges_of(measures: Measures) -> tuple[Edge, ...]:
     """What the outer edge may add to the sum of the parts, likelier ways with the larger share."""
     if measures.edge == "raw":
         return Edge(0.93, RAW_EDGE, 0.0, "raw"), Edge(0.07, 0.0, 0.0, "flush")

@@ -9,7 +9,8 @@ from typing import Final
 from catalogue.measurement.adjustment import Adjusted, adjust
 from catalogue.measurement.counting import alternate_counts
 from catalogue.measurement.estimates import Measures
-from catalogue.measurement.field import RAW_EDGE, Edge
+from catalogue.measurement.evidence import Edge
+from catalogue.measurement.field import RAW_EDGE
 from catalogue.measurement.judging import Hypothesis, Identity, Judgement
 from catalogue.measurement.layouts import ALTERNATE_BLOCKS, Dimensions, Layout, Pieces, Sides, Size
 from catalogue.measurement.pieces import count_pieces

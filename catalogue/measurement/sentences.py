@@ -5,7 +5,8 @@ from typing import Final, Literal
 
 from catalogue.measurement.adjustment import Adjusted
 from catalogue.measurement.estimates import Estimate, Measures
-from catalogue.measurement.field import RAW_EDGE, Edge
+from catalogue.measurement.evidence import Edge
+from catalogue.measurement.field import RAW_EDGE
 from catalogue.measurement.layouts import FRAMED_BLOCKS
 from catalogue.measurement.readings import TapeReadings
 from catalogue.measurement.settings import ROOT_2, ROOT_3, Axis, Plan, Shape

@@ -12,14 +12,14 @@ from catalogue.measurement.evidence import (
     EXACT_MISFIT,
     UNMEASURED,
     Balance,
-    EdgeTerm,
+    Edge,
     Weighed,
     closely,
     edge_together,
     looseness,
     roughly,
 )
-from catalogue.measurement.field import Margin, edges, margins
+from catalogue.measurement.field import Margin, edges_of, margins
 from catalogue.measurement.parts import USUAL_SIZE, Parts, assemble, log_pitch, log_size
 from catalogue.measurement.readings import Presence
 from catalogue.measurement.settings import Plan
@@ -65,9 +65,10 @@ class Weighing:
         self.measures = measures
         self.least = least
         self.weighed = 0
-        self.edges = edges(measures)
-        terms = tuple(EdgeTerm(edge.share, edge.mean, edge.variance) for edge in self.edges)
-        self.balances = {m: balance(measures, m, terms) for m in margins(measures.borders)}
+        self.edges = edges_of(measures)
+        self.balances = {
+            margin: balance(measures, margin, self.edges) for margin in margins(measures.borders)
+        }
         unread = (not measures.width) + (not measures.length)
         self.evidence = unread * 0.5 * log(2 * pi * UNMEASURED)
 
@@ -139,7 +140,7 @@ class Weighing:
         return replace(rough, weighed=weighed, weight=weight)
 
 
-def balance(measures: Measures, margin: Margin, terms: tuple[EdgeTerm, ...]) -> Balance:
+def balance(measures: Measures, margin: Margin, edges: tuple[Edge, ...]) -> Balance:
     """What blocks, sashing and unmeasured borders have to make up."""
     width, length = measures.width, measures.length
     misfit = EXACT_MISFIT * EXACT_MISFIT
@@ -153,9 +154,9 @@ def balance(measures: Measures, margin: Margin, terms: tuple[EdgeTerm, ...]) -> 
             v12,
             v22 + misfit + (length.variance if length else UNMEASURED),
         ),
-        terms,
-        edge_together(terms),
-        *looseness(wide, long, terms),
+        edges,
+        edge_together(edges),
+        *looseness(wide, long, edges),
     )
 
 
