@@ -22,6 +22,8 @@ from catalogue.measurement.readings import (
 # Standard deviation of one reading in inches, by the part of the record it stands in.
 SCATTER: Final = {"overall": 0.3, "block": 0.1, "sashing": 0.1, "borders": 0.12, "binding": 0.06}
 
+HALF_CENTIMETRE: Final = 0.5 / 2.54
+
 # How many readings' worth of trust the expected scatter has against the scatter seen.
 TRUST: Final = 10.0
 
@@ -88,10 +90,16 @@ def scatter_of(path: str) -> float:
 
 
 def tape_rounding(readings: TapeReadings) -> float:
-    """The variance that the tape's marks add to one reading: eighths if any eighth was read."""
-    lists = reading_lists(readings).values()
-    fine = any((reading.inches * 4).denominator != 1 for part in lists for reading in part)
-    marks = 0.125 if fine else 0.25
+    """The variance that the tape's marks add to one reading: eighths if any eighth was read.
+
+    A tape in centimetres is taken to be read to half a centimetre.
+    """
+    read = [reading for part in reading_lists(readings).values() for reading in part]
+    if any(reading.unit != "in" for reading in read):
+        marks = HALF_CENTIMETRE
+    else:
+        fine = any((reading.inches * 4).denominator != 1 for reading in read)
+        marks = 0.125 if fine else 0.25
     return marks * marks / 12
 
 

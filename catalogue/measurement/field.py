@@ -32,6 +32,7 @@ SASH_WIDTHS: Final = SizePrior(2.2, 0.6)
 STRIP_WIDTHS: Final = SizePrior(3.5, 0.6)  # between the columns of a strippy
 BORDER_WIDTHS: Final = SizePrior(5.0, 0.75)
 FLOAT_WIDTHS: Final = SizePrior(0.8, 0.7, slack=0.5)
+BINDING_WIDTHS: Final = SizePrior(0.4, 0.6)
 BINDING_WIDTH: Final = Estimate(0.4, 0.04, 0)
 
 # How far the blocks that were measured may stand off the mean of all blocks, relative.

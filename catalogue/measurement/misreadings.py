@@ -22,7 +22,8 @@ NEARBY: Final = 0.7  # share of outliers that stand within some NEARBY_TIMES the
 NEARBY_TIMES: Final = 12.0
 WRONG_UNIT: Final = 0.004
 WRONG_UNIT_THROUGHOUT: Final = 0.003  # all of one list, and not its fellow across or down
-TELLING: Final = 15.0  # how much likelier tenths are in centimetres, and fractions in inches
+TELLING: Final = 15.0  # how much likelier tenths are in centimetres, fractions in inches, and
+# units to be right where they are written out
 TRANSPOSED: Final = 0.003
 DROPPED: Final = 0.003
 DROPPED_THROUGHOUT: Final = 0.0015
@@ -125,12 +126,11 @@ def _astray(value: float, rest: tuple[float, ...], scatter: float) -> float:
 
 def telling(reading: Reading) -> float:
     """What the way a length was written says of its unit having been mistaken; a logarithm."""
-    written, inches = reading.written, reading.unit == "in"
-    tenths = "." in written and (reading.inches * 8).denominator != 1
-    fraction = "/" in written
-    if inches:
-        return log(TELLING) * (tenths - fraction)
-    return log(TELLING) * fraction
+    tenths = "." in reading.written and (reading.inches * 8).denominator != 1
+    fraction = "/" in reading.written
+    inches = reading.unit == "in"
+    signs = (tenths - fraction if inches else int(fraction)) - reading.unit_stated
+    return signs * log(TELLING)
 
 
 def habit(readings: Sequence[Reading]) -> float:

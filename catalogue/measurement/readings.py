@@ -37,11 +37,15 @@ class Presence(Enum):
 
 @dataclass(frozen=True, slots=True)
 class Reading:
-    """One reading of the tape in exact inches, with what was written and in which unit."""
+    """One reading of the tape in exact inches, with what was written and in which unit.
+
+    `unit_stated` is False where no unit was written and the record's own was taken.
+    """
 
     inches: Fraction
     written: str
     unit: WrittenUnit = "in"
+    unit_stated: bool = False
 
     def __float__(self) -> float:
         return float(self.inches)
@@ -174,7 +178,7 @@ def _length(value: object, path: str, unit: Unit) -> Reading:
         length = parse_length(value, unit)
     except LengthError as error:
         raise ReadingError(f"{path}: {error}") from error
-    return Reading(length.inches, length.written, length.unit)
+    return Reading(length.inches, length.written, length.unit, length.unit_stated)
 
 
 def _sashing(record: Mapping[str, object], unit: Unit) -> SashingReadings:

@@ -18,6 +18,7 @@ from catalogue.measurement.misreadings import (
     WRONG_UNIT,
     Version,
     habit,
+    log_scatter,
     plainest,
     unit_factor,
     versions,
@@ -26,6 +27,7 @@ from catalogue.measurement.readings import TapeReadings
 
 SWAPPED: Final = 0.006
 BLOCK_SWAPPED: Final = 0.002
+WRONG_RECORD: Final = 0.001  # every reading in the unit that the record does not say
 COUNTED_TWICE: Final = 0.02
 BOTH_SIDES_ADDED: Final = 0.006
 MOVED: Final = 0.8  # times the usual scatter: how far a mean must move to matter to the fit
@@ -84,7 +86,7 @@ class Record:
         yield from self._borders()
         read = [path for path, part in self.lists.items() if part]
         if len({self.lists[path][0].unit for path in read}) == 1:
-            yield self._in_other_unit(read, "unit", WRONG_UNIT)
+            yield self._in_other_unit(read, "unit", WRONG_RECORD)
 
     def _one_list(self) -> Iterator[Variant]:
         base = self.likeliest
@@ -131,15 +133,17 @@ class Record:
         """All lists at `paths` in centimetres for inches, or the other way round."""
         base = self.likeliest
         scaled = {
-            path: self._scaled(base.versions[path], unit_factor(self.lists[path][0]))
+            path: self._scaled(path, base.versions[path], unit_factor(self.lists[path][0]))
             for path in paths
         }
         told = sum(habit(self.lists[path]) for path in paths)
         return self._with(scaled, base, "wrong unit", about, log(prior) + told)
 
-    def _scaled(self, version: Version, factor: float) -> Version:
-        values = tuple(value * factor for value in version.values)
+    def _scaled(self, path: str, version: Version, factor: float) -> Version:
+        """The list in the other unit, its scatter in that unit too."""
+        values, scatter = tuple(value * factor for value in version.values), self._scatter(path)
         evidence = version.evidence + len(values) * log(factor)
+        evidence += log_scatter(values, scatter) - log_scatter(version.values, scatter)
         return replace(version, values=values, evidence=evidence)
 
     def _borders(self) -> Iterator[Variant]:

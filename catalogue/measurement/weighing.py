@@ -19,7 +19,7 @@ from catalogue.measurement.evidence import (
     looseness,
     roughly,
 )
-from catalogue.measurement.field import Margin, edges_of, margins
+from catalogue.measurement.field import BINDING_WIDTHS, Margin, edges_of, margins
 from catalogue.measurement.parts import USUAL_SIZE, Parts, assemble, log_pitch, log_size
 from catalogue.measurement.readings import Presence
 from catalogue.measurement.settings import Plan
@@ -71,6 +71,8 @@ class Weighing:
         }
         unread = (not measures.width) + (not measures.length)
         self.evidence = unread * 0.5 * log(2 * pi * UNMEASURED)
+        if measures.binding_width:
+            self.evidence += BINDING_WIDTHS.log_envelope(measures.binding_width.mean)
 
     @property
     def oddity(self) -> float:
