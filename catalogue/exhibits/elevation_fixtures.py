@@ -7,6 +7,7 @@ upper left corner.
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import dataclass
 from typing import Final
 
 from catalogue.exhibits.svg import Pen, number
@@ -15,16 +16,45 @@ from catalogue.exhibits.walls import Obstacle, ObstacleKind
 PERSON_HEIGHT: Final = 66.0
 """Height in inches of the person for scale: 5 ft 6 in."""
 
-_THIN: Final = 0.45
 
-_Drawing = Callable[[Pen, float, float], str]
+@dataclass(frozen=True)
+class _Box:
+    """The pen, how thick it writes, and the size of the fixture."""
+
+    pen: Pen
+    thin: float
+    width: float
+    height: float
+
+    def line(self, x1: float, y1: float, x2: float, y2: float, times: float = 1) -> str:
+        """A line between two points given as parts of width and height."""
+        w, h = self.width, self.height
+        return self.pen.line(x1 * w, y1 * h, x2 * w, y2 * h, "soft", self.thin * times)
+
+    def frame(self, more: str = "") -> str:
+        """The outline, filled."""
+        outline = f'stroke="{self.pen.colour("soft")}" stroke-width="{number(self.thin)}"'
+        return self.pen.rect(0, 0, self.width, self.height, "paper", f"{outline} {more}".strip())
+
+    def inner(self, x: float, y: float, width: float, height: float) -> str:
+        """A thinner outline inside, in parts of width and height."""
+        w, h = self.width, self.height
+        return (
+            f'<rect x="{number(x * w)}" y="{number(y * h)}" width="{number(width * w)}"'
+            f' height="{number(height * h)}" fill="none" stroke="{self.pen.colour("soft")}"'
+            f' stroke-width="{number(self.thin * 0.7)}"/>'
+        )
 
 
-def fixture(obstacle: Obstacle, pen: Pen, floor: float) -> str:
-    """The obstacle where it is; `floor` is the drawing's y of the floor."""
+_Drawing = Callable[[_Box], str]
+
+
+def fixture(obstacle: Obstacle, pen: Pen, floor: float, thin: float) -> str:
+    """The obstacle where it is; `floor` is the drawing's y of the floor, `thin` a line's width."""
     box = obstacle.box
-    width, height = float(box.width), float(box.height)
-    drawn = _DRAWINGS.get(obstacle.kind, _other)(pen, width, height)
+    drawn = _DRAWINGS.get(obstacle.kind, _other)(
+        _Box(pen, thin, float(box.width), float(box.height))
+    )
     at = f"translate({number(float(box.x))} {number(floor - float(box.top))})"
     return f'<g class="drawing-{obstacle.kind}" transform="{at}">{drawn}</g>'
 
@@ -45,117 +75,68 @@ def person(pen: Pen, x: float, floor: float) -> str:
     )
 
 
-def _frame(pen: Pen, width: float, height: float, more: str = "") -> str:
-    outline = f'stroke="{pen.colour("soft")}" stroke-width="{_THIN}"'
-    return pen.rect(0, 0, width, height, "paper", f"{outline} {more}".strip())
-
-
-def _inner(pen: Pen, x: float, y: float, width: float, height: float) -> str:
-    return (
-        f'<rect x="{number(x)}" y="{number(y)}" width="{number(width)}" height="{number(height)}"'
-        f' fill="none" stroke="{pen.colour("soft")}" stroke-width="{_THIN * 0.7:.2f}"/>'
+def _door(box: _Box) -> str:
+    knob = (
+        f'<circle cx="{number(box.width * 0.91)}" cy="{number(box.height * 0.56)}"'
+        f' r="{number(box.width * 0.03)}" fill="{box.pen.colour("soft")}"/>'
     )
+    panels = box.inner(0.14, 0.07, 0.72, 0.5) + box.inner(0.14, 0.62, 0.72, 0.32)
+    return box.frame() + panels + knob
 
 
-def _door(pen: Pen, width: float, height: float) -> str:
-    side, between = width * 0.14, height * 0.05
-    upper, lower = height * 0.5, height * 0.32
-    knob = f'<circle cx="{number(width * 0.91)}" cy="{number(height * 0.56)}" r="1.1"'
-    return (
-        _frame(pen, width, height)
-        + _inner(pen, side, height * 0.07, width - 2 * side, upper)
-        + _inner(pen, side, height * 0.07 + upper + between, width - 2 * side, lower)
-        + f'{knob} fill="{pen.colour("soft")}"/>'
-    )
+def _opening(box: _Box) -> str:
+    return box.frame('stroke-dasharray="3 2"')
 
 
-def _opening(pen: Pen, width: float, height: float) -> str:
-    return _frame(pen, width, height, 'stroke-dasharray="3 2"')
-
-
-def _window(pen: Pen, width: float, height: float) -> str:
-    edge = min(width, height) * 0.06
-    across = max(2, round(width / 16))
-    down = max(2, round(height / 18))
-    inside = width - 2 * edge, height - 2 * edge
-    bars = "".join(
-        pen.line(
-            edge + inside[0] * n / across,
-            edge,
-            edge + inside[0] * n / across,
-            height - edge,
-            "soft",
-            _THIN * 0.7,
-        )
+def _window(box: _Box) -> str:
+    across, down = max(2, round(box.width / 16)), max(2, round(box.height / 18))
+    bars = [
+        box.line(0.06 + 0.88 * n / across, 0.06, 0.06 + 0.88 * n / across, 0.94, 0.7)
         for n in range(1, across)
-    ) + "".join(
-        pen.line(
-            edge,
-            edge + inside[1] * n / down,
-            width - edge,
-            edge + inside[1] * n / down,
-            "soft",
-            _THIN * 0.7,
-        )
+    ] + [
+        box.line(0.06, 0.06 + 0.88 * n / down, 0.94, 0.06 + 0.88 * n / down, 0.7)
         for n in range(1, down)
-    )
-    sill = pen.line(-2, height, width + 2, height, "soft", _THIN * 2.4)
-    return _frame(pen, width, height) + _inner(pen, edge, edge, *inside) + bars + sill
+    ]
+    sill = box.line(-0.04, 1, 1.04, 1, 2.4)
+    return box.frame() + box.inner(0.06, 0.06, 0.88, 0.88) + "".join(bars) + sill
 
 
-def _radiator(pen: Pen, width: float, height: float) -> str:
-    fins = max(3, round(width / 3))
-    lines = "".join(
-        pen.line(width * n / fins, height * 0.08, width * n / fins, height * 0.92, "soft", _THIN)
-        for n in range(1, fins)
-    )
-    return _frame(pen, width, height, 'rx="1.5"') + lines
+def _radiator(box: _Box) -> str:
+    fins = max(3, round(box.width / 3))
+    lines = (box.line(n / fins, 0.08, n / fins, 0.92) for n in range(1, fins))
+    return box.frame('rx="1.5"') + "".join(lines)
 
 
-def _vent(pen: Pen, width: float, height: float) -> str:
-    slats = max(3, round(height / 1.5))
-    lines = "".join(
-        pen.line(width * 0.06, height * n / slats, width * 0.94, height * n / slats, "soft", _THIN)
-        for n in range(1, slats)
-    )
-    return _frame(pen, width, height) + lines
+def _vent(box: _Box) -> str:
+    slats = max(3, round(box.height / 1.5))
+    lines = (box.line(0.06, n / slats, 0.94, n / slats) for n in range(1, slats))
+    return box.frame() + "".join(lines)
 
 
-def _plate(pen: Pen, width: float, height: float) -> str:
+def _plate(box: _Box) -> str:
     """An outlet or a switch: a plate with two marks."""
-    marks = "".join(
-        pen.line(width * 0.35, height * y, width * 0.65, height * y, "soft", _THIN * 1.6)
-        for y in (0.33, 0.67)
-    )
-    return _frame(pen, width, height, 'rx="0.5"') + marks
+    marks = "".join(box.line(0.35, y, 0.65, y, 1.6) for y in (0.33, 0.67))
+    return box.frame('rx="0.5"') + marks
 
 
-def _case(pen: Pen, width: float, height: float) -> str:
+def _case(box: _Box) -> str:
     """A case: glass above, a base below."""
-    base = height * 0.55
+    base = box.height * 0.55
     return (
-        _frame(pen, width, height)
-        + pen.rect(0, height - base, width, base, "floor", 'fill-opacity="0.5"')
-        + pen.line(0, height - base, width, height - base, "soft", _THIN)
-        + pen.line(
-            width * 0.12,
-            (height - base) * 0.75,
-            width * 0.3,
-            (height - base) * 0.2,
-            "soft",
-            _THIN * 0.7,
-        )
+        box.frame()
+        + box.pen.rect(0, box.height - base, box.width, base, "floor", 'fill-opacity="0.5"')
+        + box.line(0, 0.45, 1, 0.45)
+        + box.line(0.12, 0.34, 0.3, 0.09, 0.7)
     )
 
 
-def _other(pen: Pen, width: float, height: float) -> str:
-    return _frame(pen, width, height) + pen.line(0, height, width, 0, "soft", _THIN * 0.7)
+def _other(box: _Box) -> str:
+    return box.frame() + box.line(0, 1, 1, 0, 0.7)
 
 
-def _sign(pen: Pen, width: float, height: float) -> str:
-    return _frame(pen, width, height, 'rx="0.8"') + "".join(
-        pen.line(width * 0.18, height * y, width * 0.82, height * y, "soft", _THIN)
-        for y in (0.38, 0.62)
+def _sign(box: _Box) -> str:
+    return (
+        box.frame('rx="0.8"') + box.line(0.18, 0.38, 0.82, 0.38) + box.line(0.18, 0.62, 0.82, 0.62)
     )
 
 

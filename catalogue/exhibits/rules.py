@@ -11,8 +11,7 @@ from typing import ClassVar, Self
 
 from catalogue.values.lengths import quoted
 
-Basis = str
-BASES: tuple[Basis, ...] = (
+BASES = (
     "published",
     "common practice",
     "common practice, no source",
@@ -36,7 +35,7 @@ class Rule:
     unit: str
     smallest: Fraction
     largest: Fraction
-    basis: Basis
+    basis: str
     source: str
 
 

@@ -12,7 +12,7 @@ _LISTS: dict[str, list[str]] = tomllib.loads(
 _GOES_ON, _MAY_END, _UNITS, _OPENERS = (
     frozenset(_LISTS[name]) for name in ("goes_on", "may_end", "units", "openers")
 )
-_ENDING = re.compile(r"([.!?…]+)([\"'”’)\]»]*)(\s+|$)")
+_ENDING = re.compile(r"(?<![.!?…])([.!?…]+)([\"'”’)\]»]*)(\s+|$)")
 _PARAGRAPHS = re.compile(r"\n\s*\n|\n(?=\s*[-*•])")
 _LAST_WORD = re.compile(r"([^\s\"'“”‘’()\[\]—–-]+)$")
 _INITIALS = re.compile(r"(?:[A-Za-z]\.)*[A-Z]")

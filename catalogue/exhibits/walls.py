@@ -62,10 +62,12 @@ class Box:
 
     @property
     def right(self) -> Fraction:
+        """Its right edge."""
         return self.x + self.width
 
     @property
     def top(self) -> Fraction:
+        """Its upper edge."""
         return self.y + self.height
 
     def grown(self, by: Fraction) -> Box:

@@ -25,9 +25,12 @@ class WordingError(ValueError):
 def _parts(wording: str) -> set[str]:
     """The names in braces; raises WordingError where they are not well formed."""
     try:
-        return {name for _, name, _, _ in Formatter().parse(wording) if name is not None}
+        parts = [part for part in Formatter().parse(wording) if part[1] is not None]
     except ValueError:
         raise WordingError(f"The braces in {quoted(wording)} do not match.") from None
+    if any(form or conversion for _, _, form, conversion in parts):
+        raise WordingError(f"The braces in {quoted(wording)} hold more than a name.")
+    return {str(name) for _, name, _, _ in parts}
 
 
 @dataclass(frozen=True)

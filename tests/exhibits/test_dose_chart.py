@@ -18,7 +18,10 @@ YEARS = (
 )
 
 
-def drawn(years=YEARS, limit=chosen_limit(), **options):
+LIMIT = chosen_limit()
+
+
+def drawn(years=YEARS, limit=LIMIT, **options):
     return ElementTree.fromstring(draw_dose_chart(years, limit, **options))
 
 
