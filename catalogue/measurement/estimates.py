@@ -20,7 +20,7 @@ from catalogue.measurement.readings import (
 )
 
 # Standard deviation of one reading in inches, by the part of the record it stands in.
-SCATTER: Final = {"overall": 0.3, "block": 0.1, "sashing": 0.1, "borders": 0.12, "binding": 0.06}
+SCATTER: Final = {"overall": 0.3, "block": 0.1, "sashing": 0.1, "borders": 0.1, "binding": 0.06}
 
 HALF_CENTIMETRE: Final = 0.5 / 2.54
 

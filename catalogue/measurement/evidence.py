@@ -16,14 +16,14 @@ from catalogue.measurement.sizes import Component, SizePrior
 # of the parts (quilting and binding take up 2.2 to 3.6 %), and how uneven the sides are. Antique
 # overall sizes miss the sum of their parts by 0 to 1.5 in, sometimes 5: see the rows with a
 # remark in tests/published/worked_examples.csv.
-LOOSE_SHARE: Final = 0.02
+LOOSE_SHARE: Final = 0.01
 TAKE_UP: Final = 0.012
 TAKE_UP_SPREAD: Final = 0.018
 UNEVENNESS: Final = 1.1
 LOOSER: Final = 0.2  # share of loose work with LOOSER_TIMES the variance
 LOOSER_TIMES: Final = 5.0
 
-EXACT_MISFIT: Final = 0.12  # standard deviation in inches of careful work about its parts
+EXACT_MISFIT: Final = 0.08  # standard deviation in inches of careful work about its parts
 FAR: Final = 28.0  # squared standard deviations of loose work
 NEGLIGIBLE: Final = 1e-4  # of the density found so far
 MOST_DENSE: Final = 10.0  # per inch, more than any prior of a size

@@ -143,7 +143,7 @@ PLANS: Final[tuple[Plan, ...]] = (
     _strippy("between", Axis(ROOT_2, 1, 0, -1), True, 0.025),
     _strippy("framed", Axis(ROOT_2, 1, 0, 1), True, 0.02),
     Plan("bars", "none", (), Shape.BAR, _EDGE, _ONE, 0.06, (3, 1)),
-    Plan("zigzag", "none", (), Shape.SQUARE, _POINT, _POINT, 0.025),
+    Plan("zigzag", "none", (), Shape.SQUARE, _POINT, _POINT, 0.035),
     Plan("medallion", "none", (), Shape.SQUARE, _ONE, _ONE, 0.04, (1, 1)),
     Plan("medallion", "none", (), Shape.RECTANGLE, _ONE, _ONE, 0.01, (1, 1)),
     Plan(
