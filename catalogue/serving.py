@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import socket
 from collections.abc import Callable
 
@@ -33,9 +34,11 @@ def serve(collection: Collection, port: int, say: Callable[[str], None]) -> None
 
 def _listen(port: int) -> socket.socket:
     listening = socket.socket(socket.AF_INET, socket.SOCK_STREAM)
-    listening.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+    if os.name != "nt":  # on Windows it would let two servers share the port
+        listening.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
     try:
         listening.bind((HOST, port))
     except OSError:
         listening.bind((HOST, 0))
+    listening.listen(128)  # whoever follows the link at once is heard
     return listening
