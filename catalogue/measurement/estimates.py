@@ -56,7 +56,6 @@ class Measures:
     length: Estimate | None
     block_width: Estimate | None
     block_length: Estimate | None
-    block_recorded: bool
     sashing: Presence
     sash: Estimate | None
     cornerstones: bool | None
@@ -143,7 +142,6 @@ def measures(
         length=mean("overall.length"),
         block_width=mean("block.width"),
         block_length=mean("block.length"),
-        block_recorded=readings.block_recorded,
         sashing=readings.sashing.presence,
         sash=mean("sashing.width"),
         cornerstones=readings.sashing.cornerstones,

@@ -38,15 +38,14 @@ class Version:
 
     `evidence` is the logarithm of how likely the list is to come out as written, its mean left
     aside. `kind` is None where all is taken at its word; `index` is the reading at fault, None for
-    the whole list; `meant` the value it was meant to be, None where that is anyone's guess.
+    the whole list; `spare` the variance added to the mean, where a fraction is missing.
     """
 
     values: tuple[float, ...]
     evidence: float
     kind: CautionKind | None = None
     index: int | None = None
-    meant: float | None = None
-    spare: float = 0.0  # variance added to the mean, where a fraction is missing
+    spare: float = 0.0
 
 
 def plainest(found: Sequence[Version]) -> Version:
@@ -102,7 +101,7 @@ def _one_amiss(
 
     def meant(size: float, evidence: float, kind: CautionKind) -> Version:
         mended = (*values[:index], size, *values[index + 1 :])
-        return Version(mended, log_scatter(mended, scatter) + evidence, kind, index, size)
+        return Version(mended, log_scatter(mended, scatter) + evidence, kind, index)
 
     factor = unit_factor(reading)
     yield meant(value * factor, log(WRONG_UNIT / count * factor) + telling(reading), "wrong unit")
@@ -144,11 +143,11 @@ def _dropped(
     """A whole number that was a mixed one: its fellows lie between it and the next."""
     prior = log(DROPPED / (len(rest) + 1))
     if not rest:
-        yield Version((value + 0.5,), prior, "dropped fraction", index, None, 1 / 12)
+        yield Version((value + 0.5,), prior, "dropped fraction", index, 1 / 12)
         return
     mean = sum(rest) / len(rest)
     if 2 * scatter < mean - value < 1 + scatter:
-        yield Version(rest, log_scatter(rest, scatter) + prior, "dropped fraction", index, mean)
+        yield Version(rest, log_scatter(rest, scatter) + prior, "dropped fraction", index)
 
 
 def _all_amiss(
@@ -158,12 +157,11 @@ def _all_amiss(
     scaled = tuple(value * factor for value in values)
     evidence = log_scatter(scaled, scatter) + len(values) * log(factor)
     evidence += log(WRONG_UNIT_THROUGHOUT) + habit(readings)
-    mean = sum(scaled) / len(scaled)
-    yield Version(scaled, evidence, "wrong unit", None, mean)
+    yield Version(scaled, evidence, "wrong unit")
     if all(whole(reading) for reading in readings):
         raised = tuple(value + 0.5 for value in values)
         evidence = log_scatter(values, scatter) + log(DROPPED_THROUGHOUT)
-        yield Version(raised, evidence, "dropped fraction", None, None, 1 / 12)
+        yield Version(raised, evidence, "dropped fraction", None, 1 / 12)
 
 
 def unit_factor(reading: Reading) -> float:

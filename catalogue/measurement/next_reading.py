@@ -17,7 +17,6 @@ from catalogue.measurement.readings import Presence, TapeReadings
 from catalogue.measurement.sentences import reading_name
 
 CONSIDERED: Final = 8
-STEPS: Final = 61
 CARELESS: Final = 0.03  # counts and looks that go wrong
 WORTH_TAKING: Final = 0.01
 SURE: Final = 0.985

@@ -26,11 +26,6 @@ def count_pieces(plan: Plan, columns: int, rows: int, cornerstones: bool | None)
     return _COUNTERS[plan.setting](plan, columns, rows, bool(cornerstones))
 
 
-def total_blocks(pieces: Pieces) -> int:
-    """Whole blocks of either kind."""
-    return pieces.blocks + pieces.alternate_blocks
-
-
 def _grid(plan: Plan, columns: int, rows: int, cornerstones: bool) -> Pieces:
     blocks = columns * rows
     if not plan.sashed:
