@@ -8,7 +8,7 @@ from functools import lru_cache
 from math import exp, log
 from typing import Final
 
-from catalogue.measurement.layouts import CORNERSTONE_CENTRED, Pieces
+from catalogue.measurement.layouts import Pieces
 from catalogue.measurement.pieces import count_pieces
 from catalogue.measurement.readings import Counted
 from catalogue.measurement.settings import Plan
@@ -71,6 +71,6 @@ def alternate_counts(plan: Plan, columns: int, rows: int, pieces: Pieces) -> tup
     if plan.setting in ("straight", "one-patch") and pieces.blocks > 1:
         half = pieces.blocks // 2
         return (pieces.blocks - half, half) if pieces.blocks % 2 else (half,)
-    if plan.setting == "on point" and CORNERSTONE_CENTRED not in plan.details:
+    if plan.setting == "on point" and not plan.sashed:
         return columns * rows, (columns - 1) * (rows - 1)
     return ()

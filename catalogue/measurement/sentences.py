@@ -61,7 +61,7 @@ def listed(parts: list[str]) -> str:
 def _sum(account: Account, along: Direction, total: float, tape: Estimate | None) -> str:
     read = f"the tape says {account.say(tape.mean)}" if tape else "the tape was not read"
     parts = _parts(account, along)
-    verb = "make" if len(parts) > 1 or parts[0][0].isdigit() else "makes"
+    verb = "makes" if len(parts) == 1 and parts[0].startswith(("1 ", "a ")) else "make"
     return f"{listed(parts)} {verb} {account.say(total)} and {read}"
 
 
@@ -84,23 +84,26 @@ def _parts(account: Account, along: Direction) -> list[str]:
 
 
 def _blocks(account: Account, axis: Axis, count: int, along: Direction) -> str:
-    plan, width = account.plan, account.size("block.width")
+    plan = account.plan
     if plan.shape is Shape.HEXAGON:
         return _hexagons(account, axis, count)
-    size = (
-        width if along == "across" or plan.shape is Shape.SQUARE else account.size("block.length")
-    )
+    down = along == "down" and plan.shape in (Shape.RECTANGLE, Shape.BAR)
+    size = account.size("block.length" if down else "block.width")
+    across = account.say(size * ROOT_2)
     if plan.setting == "medallion":
-        turned = f" on point ({account.say(size * ROOT_2)})" if axis.block > 1 else ""
-        return f"a centre of {account.say(size)}{turned}"
-    if plan.setting == "bars":
-        return (
-            f"{count} bars of {account.say(size)}" if count > 1 else f"bars of {account.say(size)}"
-        )
-    thing = "patch" if plan.setting == "one-patch" else "block"
-    many = thing if count == 1 else f"{thing}{'es' if thing == 'patch' else 's'}"
-    turned = f" on point ({account.say(size * ROOT_2)} each)" if axis.block > 1 else ""
-    return f"{count} {many} of {account.say(size)}{turned}"
+        return f"a centre of {account.say(size)}{f' on point ({across})' if axis.block > 1 else ''}"
+    turned = f" on point ({across} each)" if axis.block > 1 else ""
+    return f"{_number(count, _THINGS.get(plan.setting, 'block'))} of {account.say(size)}{turned}"
+
+
+_THINGS: Final = {"bars": "bar", "one-patch": "patch"}
+
+
+def _number(count: int, thing: str) -> str:
+    """So many of a thing."""
+    if count == 1:
+        return f"1 {thing}"
+    return f"{count} {thing}{'es' if thing.endswith('ch') else 's'}"
 
 
 def _hexagons(account: Account, axis: Axis, count: int) -> str:
@@ -113,12 +116,9 @@ def _hexagons(account: Account, axis: Axis, count: int) -> str:
 def _strips(account: Account, axis: Axis, strips: float) -> str:
     sash = account.size("sashing.width")
     if axis.sash > 1 and FRAMED_BLOCKS not in account.plan.details:
-        number = round(strips / ROOT_2)
-        return (
-            f"{number} slanting strips of {account.say(sash)} ({account.say(sash * ROOT_2)} each)"
-        )
-    number = round(strips)
-    return f"{number} strip{'s' * (number != 1)} of {account.say(sash)}"
+        slanting = _number(round(strips / ROOT_2), "slanting strip")
+        return f"{slanting} of {account.say(sash)} ({account.say(sash * ROOT_2)} each)"
+    return f"{_number(round(strips), 'strip')} of {account.say(sash)}"
 
 
 def _borders(account: Account, along: Direction) -> list[str]:
