@@ -24,7 +24,7 @@ BLOCK_SIZES: Final[dict[Setting, SizePrior]] = {
     "zigzag": SizePrior(7.0, 0.5),
     "bars": SizePrior(6.0, 0.6),
     "medallion": SizePrior(20.0, 0.5),
-    "one-patch": SizePrior(2.0, 0.4),
+    "one-patch": SizePrior(2.5, 0.3),
     "hexagon": SizePrior(3.0, 0.6),
 }
 BAR_LENGTHS: Final = SizePrior(55.0, 0.45)
