@@ -19,7 +19,8 @@ from catalogue.collection.store import load_many
 from catalogue.collection.used import holdings
 from catalogue.exchange.sample import load_sample
 from catalogue.measurement.drawing_words import layout_title
-from catalogue.printing.cards import card_face, print_cards
+from catalogue.printing.entries import Entry
+from catalogue.printing.kinds import KINDS, print_entries
 
 Say = Callable[[str], None]
 
@@ -109,7 +110,7 @@ def _say_search(collection: Collection, index: SearchIndex, say: Say) -> None:
 
 def _say_card(collection: Collection, quilt: Quilt, say: Say) -> None:
     house = settings.read(collection.database)
-    face = card_face(quilt, related_to(collection.database, [quilt]), house)
+    entry = Entry(quilt, related_to(collection.database, [quilt]), house)
     file = collection.folder / "card.pdf"
-    file.write_bytes(print_cards(collection, [face], house, "6x4", "pdf"))
+    file.write_bytes(print_entries(collection, KINDS["card"], [entry]))
     say(f"Catalogue card: {file.absolute()}")

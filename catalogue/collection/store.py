@@ -30,6 +30,7 @@ Record = TypeVar(
     records.Pattern,
     records.Publication,
     records.RelatedItem,
+    records.Exhibit,
 )
 
 _BATCH = 500  # below SQLite's limit on the number of parameters, whatever it was compiled with
@@ -312,6 +313,9 @@ REACHED: dict[type, str] = {
         INSERT OR IGNORE INTO index_queue
         SELECT quilt FROM block_kind JOIN printing ON printing = printing.id
         WHERE publication = :id""",
+    records.Exhibit: """
+        INSERT OR IGNORE INTO index_queue
+        SELECT quilt FROM exhibit_quilt WHERE exhibit = :id""",
     records.RelatedItem: """
         INSERT OR IGNORE INTO index_queue
         SELECT quilt FROM link WHERE related_item = :id AND quilt IS NOT NULL""",

@@ -35,6 +35,10 @@ TABLE_OF: dict[type, str] = {
     records.Photograph: "photograph",
     records.LayoutDecision: "layout_decision",
     records.RelatedItem: "related_item",
+    records.Exhibit: "exhibit",
+    records.ExhibitWall: "exhibit_wall",
+    records.WallObstacle: "wall_obstacle",
+    records.ExhibitQuilt: "exhibit_quilt",
     records.Link: "link",
     records.Party: "party",
     records.PartyName: "party_name",
@@ -146,7 +150,7 @@ def _from_columns(field: Field, row: Row) -> Any:
         return HistoricDate(**parts) if parts["written"] is not None else None
     value = row[field.name]
     if field.holds is Fraction:
-        return Fraction(value)
+        return Fraction(value) if value is not None else None
     if field.holds is bool:
         return bool(value)
     return value

@@ -91,6 +91,11 @@ PUBLICATION_KINDS = (
     "hand-copied",
     "other",
 )
+OBSTACLES = (
+    *("door", "opening", "window", "outlet", "switch", "radiator", "vent", "case", "sign"),
+    "other",
+)
+VENUE_GRADES = ("", *CONDITION_GRADES)
 
 # Which field of which record holds which list.
 CLOSED: dict[str, dict[str, tuple[str, ...]]] = {
@@ -125,4 +130,6 @@ CLOSED: dict[str, dict[str, tuple[str, ...]]] = {
     "Printing": {"house_name": UNKNOWN_OR_YES},
     "Publication": {"kind": PUBLICATION_KINDS},
     "RelatedItem": {"kind": RELATED_KINDS},
+    "WallObstacle": {"kind": OBSTACLES},
+    "ExhibitQuilt": {"out_grade": VENUE_GRADES, "back_grade": VENUE_GRADES},
 }

@@ -23,7 +23,7 @@ from catalogue.measurement.layouts import Layout
 from catalogue.patterns import thesaurus
 from catalogue.patterns.drawing import draw_design
 from catalogue.photographs.derivatives import SIZES
-from catalogue.printing.cards import named
+from catalogue.printing.facts import named
 from catalogue.printing.sizes import size_in_words
 from catalogue.provenance.timeline import draw_timeline
 from catalogue.values.lengths import format_inches

@@ -32,7 +32,7 @@ MAY_IMPORT: dict[str, tuple[set[str], set[str]]] = {
     **{subject: ({"values"}, set()) for subject in SUBJECTS},
     "photographs": ({"values"}, {"PIL", "numpy"}),
     "collection": ({"values", *SUBJECTS}, {"sqlite_utils", "whoosh"}),
-    "printing": ({"values", *SUBJECTS, "collection", "shipped"}, {"typst", "segno"}),
+    "printing": ({"values", *SUBJECTS, "collection", "shipped"}, {"typst", "segno", "fontTools", "markdown", "nh3"}),
     "exchange": ({"values", *SUBJECTS, "collection", "shipped"}, set()),
     "web": (
         {"values", *SUBJECTS, "collection", "printing", "exchange", "shipped"},

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 import io
 
 import pytest
@@ -28,7 +29,11 @@ from catalogue.collection.records import (
 from catalogue.collection.related import related_to
 from catalogue.collection.settings import Settings
 from catalogue.collection.store import add
-from catalogue.printing.cards import CARD_SIZES, CardFace, card_face, print_cards
+from catalogue.printing.entries import Entry
+from catalogue.printing.facts import facts_of
+from catalogue.printing.kinds import KINDS, print_entries
+from catalogue.printing.pictures import Pictures, record_address
+from catalogue.printing.typeset import Format
 from catalogue.values.dates import read_date
 from catalogue.values.lengths import parse_length
 
@@ -41,7 +46,7 @@ def reading(part: str, dimension: str, written: str) -> Reading:
 
 
 @pytest.fixture
-def face(collection: Collection) -> CardFace:
+def entry(collection: Collection) -> Entry:
     """The card of a quilt with something to say in every line."""
     database = collection.database
     maker = add(
@@ -87,7 +92,14 @@ def face(collection: Collection) -> CardFace:
         photographs=(keep(collection, buffer.getvalue()),),
     )
     added = add(database, quilt, "Tess")
-    return card_face(added, related_to(database, [added]), HOUSE)
+    return Entry(added, related_to(database, [added]), HOUSE)
+
+
+CARD = KINDS["card"]
+
+
+def printed(collection: Collection, entries: list[Entry], size: str, format: Format) -> bytes:
+    return print_entries(collection, CARD, entries, size=size, format=format)
 
 
 def printed_text(pdf: bytes) -> str:
@@ -95,24 +107,24 @@ def printed_text(pdf: bytes) -> str:
     return " ".join(text.split())
 
 
-@pytest.mark.parametrize("size", CARD_SIZES)
+@pytest.mark.parametrize("size", CARD.sizes)
 def test_every_fact_is_on_the_paper_and_the_paper_has_its_size(
-    collection: Collection, face: CardFace, size: str
+    collection: Collection, entry: Entry, size: str
 ) -> None:
-    pdf = print_cards(collection, [face], HOUSE, size, "pdf")
+    pdf = printed(collection, [entry], size, "pdf")
     (page,) = PdfReader(io.BytesIO(pdf)).pages
-    width, height = CARD_SIZES[size]
+    width, height = CARD.sizes[size]
     assert (page.mediabox.width, page.mediabox.height) == (width * 72, height * 72)
     text = printed_text(pdf)
-    for label, fact in face.facts:
+    for label, fact in facts_of(entry.quilt, entry.related):
         assert label in text
         assert " ".join(fact.split()) in text
-    for words in (face.accession, face.title, HOUSE.name, "revision 1"):
+    for words in (entry.accession, entry.quilt.title, HOUSE.name, "revision 1"):
         assert words in text
 
 
-def test_a_card_names_makers_published_names_and_house_names(face: CardFace) -> None:
-    facts = dict(face.facts)
+def test_a_card_names_makers_published_names_and_house_names(entry: Entry) -> None:
+    facts = dict(facts_of(entry.quilt, entry.related))
     assert facts["Maker"] == "Ada Winter (1871\N{EN DASH}1940): pieced"
     assert "published as “Star of Eve”, The Fireside Page, no. 112, May 1931" in facts["Pattern"]
     assert "Aunt Prudence (a house name, not a person)" in facts["Pattern"]
@@ -120,15 +132,15 @@ def test_a_card_names_makers_published_names_and_house_names(face: CardFace) -> 
     assert facts["Layout"].startswith("Straight set, 6 × 6, sashing between")
 
 
-def test_what_looks_like_markup_prints_as_itself(collection: Collection, face: CardFace) -> None:
-    text = printed_text(print_cards(collection, [face], HOUSE, "6x4", "pdf"))
+def test_what_looks_like_markup_prints_as_itself(collection: Collection, entry: Entry) -> None:
+    text = printed_text(printed(collection, [entry], "6x4", "pdf"))
     assert MARKUP in text
 
 
 def test_cards_are_tagged_for_reading_aloud_and_their_pictures_have_words(
-    collection: Collection, face: CardFace
+    collection: Collection, entry: Entry
 ) -> None:
-    pdf = print_cards(collection, [face], HOUSE, "6x4", "pdf")
+    pdf = printed(collection, [entry], "6x4", "pdf")
     reader = PdfReader(io.BytesIO(pdf))
     root = reader.trailer["/Root"]
     assert bool(root["/MarkInfo"]["/Marked"])
@@ -139,42 +151,39 @@ def test_cards_are_tagged_for_reading_aloud_and_their_pictures_have_words(
     assert reader.metadata.title == "Catalogue card: Evening Star"
 
 
-def test_fonts_are_embedded(collection: Collection, face: CardFace) -> None:
-    reader = PdfReader(io.BytesIO(print_cards(collection, [face], HOUSE, "6x4", "pdf")))
+def test_fonts_are_embedded(collection: Collection, entry: Entry) -> None:
+    reader = PdfReader(io.BytesIO(printed(collection, [entry], "6x4", "pdf")))
     fonts = reader.pages[0]["/Resources"]["/Font"]
     for font in fonts.values():
         descriptor = font.get_object()["/DescendantFonts"][0].get_object()["/FontDescriptor"]
         assert {"/FontFile2", "/FontFile3"} & descriptor.keys()
 
 
-def test_several_cards_are_several_pages(collection: Collection, face: CardFace) -> None:
-    pdf = print_cards(collection, [face] * 3, HOUSE, "5x3", "pdf")
+def test_several_cards_are_several_pages(collection: Collection, entry: Entry) -> None:
+    pdf = printed(collection, [entry] * 3, "5x3", "pdf")
     assert len(PdfReader(io.BytesIO(pdf)).pages) == 3
 
 
 def test_what_does_not_fit_is_said_and_not_cut_in_silence(
-    collection: Collection, face: CardFace
+    collection: Collection, entry: Entry
 ) -> None:
-    import dataclasses
-
-    many = (*face.facts, *(("Note", f"Fact {n} " * 20) for n in range(30)))
-    crowded = dataclasses.replace(face, facts=many, title="A very long title " * 20)
-    pdf = print_cards(collection, [crowded], HOUSE, "5x3", "pdf")
+    labels = tuple(Inscription(f"Fact {n} " * 20, "label") for n in range(30))
+    quilt = dataclasses.replace(entry.quilt, title="A long title " * 20, inscriptions=labels)
+    crowded = dataclasses.replace(entry, quilt=quilt)
+    pdf = printed(collection, [crowded], "5x3", "pdf")
     assert len(PdfReader(io.BytesIO(pdf)).pages) == 1
     assert "More is on record than this card holds." in printed_text(pdf)
 
 
-def test_without_an_address_no_code_is_printed(collection: Collection, face: CardFace) -> None:
-    import dataclasses
-
-    bare = dataclasses.replace(face, address="", photograph=None, drawing="")
-    pdf = print_cards(collection, [bare], HOUSE, "6x4", "pdf")
-    assert len(PdfReader(io.BytesIO(pdf)).pages[0].images) == 0
-    assert face.address == "https://quilts.example.org/quilts/1"
+def test_without_an_address_no_code_is_printed(collection: Collection, entry: Entry) -> None:
+    nowhere = dataclasses.replace(entry, house=Settings("Hollow Ford Guild"))
+    data = CARD.item(nowhere, Pictures(collection))
+    assert data["qr"] is None
+    assert record_address(entry.quilt, HOUSE) == "https://quilts.example.org/quilts/1"
 
 
 def test_a_card_as_a_picture_has_the_card_s_proportions(
-    collection: Collection, face: CardFace
+    collection: Collection, entry: Entry
 ) -> None:
-    picture = Image.open(io.BytesIO(print_cards(collection, [face], HOUSE, "6x4", "png")))
-    assert picture.size == (1200, 800)
+    picture = Image.open(io.BytesIO(printed(collection, [entry], "6x4", "png")))
+    assert picture.size == (900, 600)

@@ -344,11 +344,96 @@ CREATE INDEX link_pattern ON link (pattern);
 CREATE INDEX link_publication ON link (publication);
 CREATE INDEX link_party ON link (party);
 
--- A photograph belongs to a quilt or to a piece of related material.
+CREATE TABLE exhibit (
+  id INTEGER PRIMARY KEY,
+  revision INTEGER NOT NULL,
+  title TEXT NOT NULL CHECK (title <> ''),
+  text TEXT NOT NULL,
+  venue TEXT NOT NULL,
+  begins TEXT NOT NULL,
+  ends TEXT NOT NULL,
+  hours_a_day REAL,
+  lux REAL,
+  ultraviolet REAL,
+  dark_days TEXT NOT NULL,
+  published INTEGER NOT NULL
+) STRICT;
+
+CREATE TABLE exhibit_wall (
+  id INTEGER PRIMARY KEY,
+  exhibit INTEGER NOT NULL REFERENCES exhibit ON DELETE CASCADE,
+  position INTEGER NOT NULL,
+  name TEXT NOT NULL,
+  length TEXT NOT NULL,
+  height TEXT NOT NULL
+) STRICT;
+CREATE INDEX exhibit_wall_of ON exhibit_wall (exhibit);
+
+CREATE TABLE wall_obstacle (
+  id INTEGER PRIMARY KEY,
+  exhibit_wall INTEGER NOT NULL REFERENCES exhibit_wall ON DELETE CASCADE,
+  position INTEGER NOT NULL,
+  kind TEXT NOT NULL,
+  x TEXT NOT NULL,
+  y TEXT NOT NULL,
+  width TEXT NOT NULL,
+  height TEXT NOT NULL,
+  name TEXT NOT NULL,
+  may_be_covered INTEGER NOT NULL
+) STRICT;
+CREATE INDEX wall_obstacle_of ON wall_obstacle (exhibit_wall);
+
+CREATE TABLE exhibit_quilt (
+  id INTEGER PRIMARY KEY,
+  exhibit INTEGER NOT NULL REFERENCES exhibit ON DELETE CASCADE,
+  position INTEGER NOT NULL,
+  quilt INTEGER NOT NULL REFERENCES quilt,
+  label_text TEXT NOT NULL,
+  wall TEXT NOT NULL,
+  x TEXT,
+  bottom TEXT,
+  loan_papers TEXT NOT NULL,
+  out_on TEXT NOT NULL,
+  out_by TEXT NOT NULL,
+  out_grade TEXT NOT NULL,
+  out_text TEXT NOT NULL,
+  back_on TEXT NOT NULL,
+  back_by TEXT NOT NULL,
+  back_grade TEXT NOT NULL,
+  back_text TEXT NOT NULL
+) STRICT;
+CREATE INDEX exhibit_quilt_of ON exhibit_quilt (exhibit);
+CREATE INDEX exhibit_quilt_quilt ON exhibit_quilt (quilt);
+
+-- Cards and labels: who read and approved which wording of which, and what was printed when.
+CREATE TABLE paper_state (
+  id INTEGER PRIMARY KEY,
+  quilt INTEGER NOT NULL REFERENCES quilt ON DELETE CASCADE,
+  kind TEXT NOT NULL,
+  fingerprint TEXT NOT NULL,
+  state TEXT NOT NULL,
+  "by" TEXT NOT NULL,
+  at TEXT NOT NULL
+) STRICT;
+CREATE INDEX paper_state_of ON paper_state (quilt, kind, fingerprint);
+CREATE TABLE printed (
+  id INTEGER PRIMARY KEY,
+  quilt INTEGER NOT NULL REFERENCES quilt ON DELETE CASCADE,
+  kind TEXT NOT NULL,
+  revision INTEGER NOT NULL,
+  fingerprint TEXT NOT NULL,
+  proof INTEGER NOT NULL,
+  "by" TEXT NOT NULL,
+  at TEXT NOT NULL
+) STRICT;
+CREATE INDEX printed_of ON printed (quilt, kind);
+
+-- A photograph belongs to a quilt, to a piece of related material or to a quilt in an exhibit.
 CREATE TABLE photograph (
   id INTEGER PRIMARY KEY,
   quilt INTEGER REFERENCES quilt ON DELETE CASCADE,
   related_item INTEGER REFERENCES related_item ON DELETE CASCADE,
+  exhibit_quilt INTEGER REFERENCES exhibit_quilt ON DELETE CASCADE,
   position INTEGER NOT NULL,
   file TEXT NOT NULL,
   format TEXT NOT NULL,
@@ -362,6 +447,7 @@ CREATE TABLE photograph (
 ) STRICT;
 CREATE INDEX photograph_of ON photograph (quilt);
 CREATE INDEX photograph_of_item ON photograph (related_item);
+CREATE INDEX photograph_of_shown ON photograph (exhibit_quilt);
 CREATE INDEX photograph_file ON photograph (file);
 
 CREATE TABLE layout_decision (
