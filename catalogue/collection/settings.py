@@ -9,6 +9,8 @@ from dataclasses import dataclass
 from sqlite_utils import Database
 
 from catalogue.collection.database import writing
+from catalogue.exhibits.light import DEFAULT_LIMIT
+from catalogue.exhibits.rest import DEFAULT_REST
 from catalogue.values.date_policy import DEFAULT_POLICY, DatePolicy
 
 _DATE_POLICY = "date_policy"
@@ -22,6 +24,8 @@ class Settings:
     place: str = ""
     about: str = ""
     base_address: str = ""
+    light_limit: str = DEFAULT_LIMIT
+    rest_norm: str = DEFAULT_REST
 
 
 def read(database: Database) -> Settings:

@@ -26,7 +26,12 @@ def house() -> ResponseReturnValue:
         settings.write(
             database(),
             settings.Settings(
-                form.name.data, form.place.data, form.about.data, form.base_address.data
+                form.name.data,
+                form.place.data,
+                form.about.data,
+                form.base_address.data,
+                form.light_limit.data,
+                form.rest_norm.data,
             ),
         )
         flash("The house: saved.")

@@ -60,7 +60,7 @@ def addresses(app: Flask) -> list[str]:
         if "GET" in (rule.methods or ()) and rule.endpoint != "static":
             for id in (1, 2):
                 values = {
-                    **{"id": id, "number": 1, "key": "arrival", "token": "x"},
+                    **{"id": id, "number": 1, "photo": 1, "key": "arrival", "token": "x"},
                     **{"size": "6x4", "format": "png", "suffix": "jpg"},
                 }
                 with app.test_request_context():
@@ -108,7 +108,7 @@ def test_every_page_that_writes_sends_visitors_to_sign_in(app: Flask, planted: C
     for rule in app.url_map.iter_rules():
         if "POST" not in (rule.methods or ()) or rule.endpoint == "sign_in.sign_out":
             continue
-        values = {"id": 1, "key": "identity", "number": 1}
+        values = {"id": 1, "key": "identity", "number": 1, "photo": 1}
         address = app.url_map.bind("").build(
             rule.endpoint, {name: values[name] for name in rule.arguments}
         )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from datetime import date
+from fractions import Fraction
 from typing import Any
 
 from wtforms import Form, IntegerField, SelectField, StringField, TextAreaField
@@ -13,8 +14,9 @@ from wtforms.validators import StopValidation, ValidationError
 
 from catalogue.collection.register import Kind
 from catalogue.values.dates import DateError, HistoricDate, WrittenPhase, read_date
+from catalogue.values.lengths import LengthError, format_inches, parse_length
 from catalogue.web.forms.splitting import phases_in
-from catalogue.web.shared import date_policy
+from catalogue.web.shared import date_policy, register
 
 LONGEST_LINE = 500
 LONGEST_TEXT = 40_000
@@ -141,6 +143,56 @@ class DayField(StringField):
             ) from None
 
 
+class AmountField(StringField):
+    """An amount that need not be whole, within bounds, or nothing."""
+
+    def __init__(self, label: str, *, largest: float, **options: Any) -> None:
+        super().__init__(label, **options)
+        self.largest = largest
+
+    def process_formdata(self, valuelist: list[str]) -> None:
+        typed = valuelist[0].strip() if valuelist else ""
+        self.data = None
+        if not typed:
+            return
+        try:
+            amount = float(typed) if len(typed) < 20 else -1.0
+        except ValueError:
+            amount = -1.0
+        if not 0 <= amount <= self.largest:
+            raise ValueError(f"“{typed[:40]}” is not an amount from 0 to {self.largest:g}.")
+        self.data = amount
+
+    def _value(self) -> str:
+        if self.raw_data:
+            return str(self.raw_data[0])
+        return f"{self.data:g}" if self.data is not None else ""
+
+
+class LengthField(StringField):
+    """A length typed as people write it, kept as an exact fraction of an inch."""
+
+    data: Fraction | None
+
+    def process_formdata(self, valuelist: list[str]) -> None:
+        typed = valuelist[0].strip() if valuelist else ""
+        self.data = None
+        if not typed:
+            return
+        if typed == "0":  # at the floor, or at the end of the wall
+            self.data = Fraction(0)
+            return
+        try:
+            self.data = parse_length(typed).inches
+        except LengthError as error:
+            raise ValueError(str(error)) from error
+
+    def _value(self) -> str:
+        if self.raw_data:
+            return str(self.raw_data[0])
+        return format_inches(self.data) if self.data is not None else ""
+
+
 class ChoiceField(SelectField):
     """One of a closed list of the record's own words."""
 
@@ -159,9 +211,16 @@ class ChoiceField(SelectField):
 class ReferenceField(LineField):
     """The name of a person, pattern or publication; an unknown one is added on saving."""
 
-    def __init__(self, label: str, kind: Kind, **options: Any) -> None:
+    def __init__(self, label: str, kind: Kind, *, known: bool = False, **options: Any) -> None:
         super().__init__(label, **options)
         self.kind = kind
+        self.known = known
+
+    def pre_validate(self, form: Form) -> None:
+        """Refuse a name that is not on record, where the record cannot be added in passing."""
+        super().pre_validate(form)
+        if self.known and self.data and register().find(self.kind, self.data) is None:
+            raise ValidationError(f"No {self.kind} of the name “{self.data[:60]}” is on record.")
 
 
 class Needed:

@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import Any
 
 from wtforms import SelectMultipleField, widgets
 from wtforms.fields.choices import SelectChoice
 
 from catalogue.collection import records, vocabulary
-from catalogue.collection.register import Register
 from catalogue.web.forms.fields import ChoiceField, LineField, NumberField
 from catalogue.web.forms.rows import RowForm, Rows
 from catalogue.web.forms.sections import SectionForm
@@ -28,6 +26,12 @@ class SidesField(SelectMultipleField):
     def process_data(self, value: Any) -> None:
         self.data = [side for side in vocabulary.SIDES if value and side in value]
 
+    @property
+    def for_record(self) -> str:
+        """The sides as the record keeps them; all four ticked are the same as none."""
+        ticked = [side for side in vocabulary.SIDES if side in (self.data or [])]
+        return "" if len(ticked) == len(vocabulary.SIDES) else ", ".join(ticked)
+
 
 class BorderRow(RowForm):
     record = records.Border
@@ -38,13 +42,6 @@ class BorderRow(RowForm):
     def is_blank(self) -> bool:
         """A row that is on record stays, though nothing is written in it."""
         return super().is_blank and not self.is_known
-
-    def to_record(self, register: Register) -> records.Border:
-        """Return the border; all four sides ticked are the same as none."""
-        border: records.Border = super().to_record(register)
-        ticked = [side for side in vocabulary.SIDES if side in border.sides]
-        sides = "" if len(ticked) == len(vocabulary.SIDES) else ", ".join(ticked)
-        return replace(border, sides=sides)
 
 
 class SeenForm(SectionForm):

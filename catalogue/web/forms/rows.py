@@ -83,7 +83,7 @@ def _value(field: Any, register: Register) -> Any:
         return field.to_records(register)
     if isinstance(field, ReferenceField):
         return register.id_of(field.kind, field.data) if field.data else None
-    return field.data
+    return field.for_record if hasattr(field, "for_record") else field.data
 
 
 class Rows(FieldList):
