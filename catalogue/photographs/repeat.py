@@ -1,0 +1,243 @@
+"""The layout that a squared-up photograph shows: setting, sashing, columns, rows, or no repeat."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from catalogue.photographs.cells import Seat
+from catalogue.photographs.field import Extent, Run, find_extent, fit_run, full_seams
+from catalogue.photographs.lattice import Lattice, find_lattice
+from catalogue.photographs.sashing import find_sashing, is_framed
+from catalogue.photographs.setting import (
+    edge_seams,
+    line_strengths,
+    plain_squares,
+    pointed_seats,
+    seams_upright,
+    upright_seats,
+)
+from catalogue.photographs.surface import Surface
+
+LEAST_LIKENESS = 0.17  # crazy quilts and pictures stay under 0.1
+_PLAIN_SHARE = 0.6  # of a square in one colour, the rest being the figures of its print
+_PLAIN_ENDS = 0.8  # of its edges
+
+
+@dataclass(frozen=True)
+class Repeat:
+    """What repeats: `seats` holds the blocks of the grid row by row, plain ones too.
+
+    `turns` says how blocks of two kinds take turns: "" (they do not), "chequered", "columns",
+    "rows", or "both" where four kinds make up a larger square.
+    """
+
+    setting: str
+    sashing: str
+    columns: int
+    rows: int
+    certainty: float
+    grounds: str
+    seats: tuple[Seat, ...]
+    turns: str
+    cautions: tuple[str, ...] = ()
+
+
+def find_repeat(surface: Surface) -> Repeat | None:
+    """The layout of the quilt on the surface, None where nothing repeats."""
+    lattice = find_lattice(surface)
+    if lattice is None or lattice.likeness < LEAST_LIKENESS:
+        return None
+    extent = find_extent(surface, lattice)
+    sashed = _sashed(surface, lattice, extent)
+    if sashed:
+        return sashed
+    if lattice.turns:
+        turning = _taking_turns(surface, lattice, extent)
+        if turning:
+            return turning
+        lattice = _coarser(lattice)
+    return _plain(surface, lattice, extent)
+
+
+def _coarser(lattice: Lattice) -> Lattice:
+    across, down = lattice.period
+    return replace(lattice, across=across, down=down, turns="")
+
+
+def _finer(lattice: Lattice) -> Lattice:
+    return replace(lattice, across=lattice.across / 2, down=lattice.down / 2, turns="both")
+
+
+def _sashed(surface: Surface, lattice: Lattice, extent: Extent) -> Repeat | None:
+    sashing = find_sashing(surface, lattice, extent)
+    if sashing is None:
+        return None
+    finer = None if lattice.turns else find_sashing(surface, _finer(lattice), extent)
+    if finer and finer.sharpness > 0.8 * sashing.sharpness:
+        # Strips at half the repeat as well: blocks that are turned by a pattern of two by two.
+        lattice, sashing = _finer(lattice), finer
+    across = _between_strips(
+        (extent.left, extent.right), lattice.across, sashing.upright, sashing.across
+    )
+    down = _between_strips((extent.top, extent.bottom), lattice.down, sashing.level, sashing.down)
+    if not across or not down:
+        return None
+    blocks = Extent(across[0][0], across[-1][1], down[0][0], down[-1][1])
+    framed = is_framed(surface, sashing, blocks)
+    return Repeat(
+        setting="straight",
+        sashing="framed" if framed else "between",
+        columns=len(across),
+        rows=len(down),
+        certainty=_certainty(lattice.likeness, 0.0, sashing.sharpness),
+        grounds=(
+            f"The blocks repeat every {_share(lattice.across, surface.width)} of the width, and one"
+            " cloth runs straight between them both ways"
+            + (" and round the outside." if framed else ", but not round the outside.")
+        ),
+        seats=tuple(Seat.upright(*column, *row) for row in down for column in across),
+        turns=lattice.turns,
+    )
+
+
+def _between_strips(
+    ends: tuple[float, float], repeat: float, strip: float, width: float
+) -> list[tuple[float, float]]:
+    """Where the blocks between strips start and end, as far as they lie within the field."""
+    low, high = ends
+    first = strip - np.ceil((strip - low) / repeat + 1) * repeat
+    blocks = []
+    for number in range(int((high - first) / repeat) + 2):
+        start = first + number * repeat + width / 2
+        end = start + repeat - width
+        if min(end, high) - max(start, low) > 0.6 * (end - start):
+            blocks.append((float(start), float(end)))
+    return blocks
+
+
+def _runs(surface: Surface, lattice: Lattice, extent: Extent) -> tuple[Run, Run]:
+    seams = full_seams(surface.colour, extent.top, extent.bottom)
+    across = fit_run(extent.left, extent.right, lattice.across, surface.width, seams)
+    other = surface.transposed()
+    seams = full_seams(other.colour, extent.left, extent.right)
+    down = fit_run(extent.top, extent.bottom, lattice.down, other.width, seams)
+    return across, down
+
+
+def _boxed(across: Run, down: Run) -> Extent:
+    return Extent(across.start, across.end, down.start, down.end)
+
+
+def _plain(surface: Surface, lattice: Lattice, extent: Extent) -> Repeat:
+    across, down = _runs(surface, lattice, extent)
+    finer = _runs(surface, _finer(lattice), extent)
+    if _fits_better(finer, (across, down)):
+        return _straight(surface, _finer(lattice), finer, 1.0)
+    field = _boxed(across, down)
+    plain = _plain_between(surface, field, across.count, down.count)
+    if plain < _PLAIN_ENDS:
+        return _straight(surface, lattice, (across, down), 1 - plain)
+    return _pointed(
+        surface, lattice, (across, down), plain, "between them lie plain squares on their corners"
+    )
+
+
+def _plain_between(surface: Surface, field: Extent, columns: int, rows: int) -> float:
+    """How sure the blocks stand on their corners with plain squares between them, 0 to 1."""
+    between = pointed_seats(field, columns, rows, between=True)
+    if not between:
+        return 0.0
+    squares = plain_squares(surface, between)
+    if squares.share < _PLAIN_SHARE:
+        return 0.0
+    # The corners of straight blocks may make plain squares on point as well: then what lies inside
+    # is of one cloth too, or holds a square that stands straight.
+    pointed = pointed_seats(field, columns, rows)
+    inside = plain_squares(surface, pointed)
+    nested = inside.share > 0.92 or seams_upright(surface, pointed) > 0.85
+    return 0.0 if nested else squares.ends
+
+
+def _fits_better(finer: tuple[Run, Run], coarse: tuple[Run, Run]) -> bool:
+    """Whether the field is a whole number of half repeats, and clearly not of whole ones."""
+    exact = all(run.misfit < 0.12 and run.beyond < 0.2 for run in finer)
+    return exact and any(run.misfit + run.beyond > 0.3 for run in coarse)
+
+
+def _taking_turns(surface: Surface, lattice: Lattice, extent: Extent) -> Repeat | None:
+    """Blocks of two kinds that take turns; None where the blocks are larger than they seemed."""
+    runs = _runs(surface, lattice, extent)
+    seats = upright_seats(_boxed(*runs), runs[0].count, runs[1].count)
+    straight = edge_seams(surface, seats)
+    coarse = _runs(surface, _coarser(lattice), extent)
+    pointed_grid = pointed_seats(_boxed(*coarse), coarse[0].count, coarse[1].count)
+    pointed = edge_seams(surface, pointed_grid)
+    if pointed > straight and lattice.turns == "chequered":
+        return _pointed(
+            surface,
+            _coarser(lattice),
+            coarse,
+            pointed / straight - 1,
+            "between them lie others alike",
+        )
+    if pointed > straight or _seams_alternate(surface, runs):
+        return None
+    return _straight(surface, lattice, runs, min(1.0, straight - pointed))
+
+
+def _seams_alternate(surface: Surface, runs: tuple[Run, Run]) -> bool:
+    """Whether every other line between the supposed blocks carries hardly a seam."""
+    field = _boxed(*runs)
+    across = line_strengths(surface, field, runs[0].count)
+    down = line_strengths(surface.transposed(), field.transposed(), runs[1].count)
+    both = [(lines[::2].mean(), lines[1::2].mean()) for lines in (across, down) if len(lines) > 1]
+    return bool(both) and all(min(pair) < 0.5 * max(pair) for pair in both)
+
+
+def _straight(surface: Surface, lattice: Lattice, runs: tuple[Run, Run], sure: float) -> Repeat:
+    across, down = runs
+    return Repeat(
+        setting="straight",
+        sashing="none",
+        columns=across.count,
+        rows=down.count,
+        certainty=_certainty(lattice.likeness, max(across.misfit, down.misfit), sure),
+        grounds=(
+            f"The blocks repeat every {_share(lattice.across, surface.width)} of the width and meet"
+            " edge to edge."
+        ),
+        seats=tuple(upright_seats(_boxed(across, down), across.count, down.count)),
+        turns=lattice.turns,
+    )
+
+
+def _pointed(
+    surface: Surface, lattice: Lattice, runs: tuple[Run, Run], sure: float, between: str
+) -> Repeat:
+    across, down = runs
+    return Repeat(
+        setting="on point",
+        sashing="none",
+        columns=across.count,
+        rows=down.count,
+        certainty=_certainty(lattice.likeness, max(across.misfit, down.misfit), sure),
+        grounds=(
+            f"The blocks repeat every {_share(lattice.across, surface.width)} of the width, and"
+            f" {between}."
+        ),
+        seats=tuple(pointed_seats(_boxed(across, down), across.count, down.count)),
+        turns="",
+    )
+
+
+def _certainty(likeness: float, misfit: float, setting: float) -> float:
+    """How sure, 0 to 1: each of the three questions may be the weak one."""
+    repeats = min(1.0, 0.55 + likeness)
+    counted = float(np.clip(1.1 - 2.5 * misfit, 0.2, 1))
+    return round(repeats * counted * float(np.clip(0.6 + 0.5 * setting, 0, 1)), 2)
+
+
+def _share(part: float, whole: float) -> str:
+    return f"{100 * part / whole:.0f} %"
