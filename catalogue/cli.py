@@ -60,9 +60,15 @@ def reindex(folder: Path) -> None:
     """Make the search index of the collection in FOLDER anew."""
     from catalogue.collection.folder import Collection
     from catalogue.collection.indexing import SearchIndex
+    from catalogue.collection.safekeeping.claims import claimed
 
-    collection = _or_explain(lambda: Collection.open(folder))
-    SearchIndex(collection).rebuild(lambda done, total: click.echo(f"{done} of {total} quilts"))
+    def rebuild() -> None:
+        collection = Collection.open(folder)
+        with claimed(folder, "its index is being made anew"):
+            index = SearchIndex(collection)
+            index.rebuild(lambda done, total: click.echo(f"{done} of {total} quilts"))
+
+    _or_explain(rebuild)
 
 
 @main.command()
@@ -147,7 +153,7 @@ def _serve(folder: Path, port: int) -> None:
     from catalogue.collection.folder import Collection
     from catalogue.serving import serve as serve_collection
 
-    serve_collection(_or_explain(lambda: Collection.open(folder)), port, click.echo)
+    _or_explain(lambda: serve_collection(Collection.open(folder), port, click.echo))
 
 
 def _or_explain(action: Callable[[], Any]) -> Any:

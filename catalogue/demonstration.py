@@ -15,6 +15,7 @@ from catalogue.collection.indexing import SearchIndex
 from catalogue.collection.layouts import chance, inferred
 from catalogue.collection.records import Quilt
 from catalogue.collection.related import related_to
+from catalogue.collection.safekeeping.claims import claimed
 from catalogue.collection.store import load_many
 from catalogue.collection.used import holdings
 from catalogue.exchange.sample import load_sample
@@ -30,19 +31,20 @@ def demonstrate(folder: Path, say: Say) -> None:
 
     Raises CollectionError where the folder holds something that is not a collection.
     """
-    collection, index = _opened(folder, say)
-    try:
-        _report(collection, index, say)
-    finally:
-        index.close()
-        collection.close()
+    collection = _opened(folder, say)
+    with claimed(folder, "the demo is being made ready"):
+        index = _ready(collection, say)
+        try:
+            _report(collection, index, say)
+        finally:
+            index.close()
+            collection.close()
 
 
-def _opened(folder: Path, say: Say) -> tuple[Collection, SearchIndex]:
+def _opened(folder: Path, say: Say) -> Collection:
     if (folder / DATABASE).exists():
         say(f"The sample collection is in {folder.absolute()} already; it is used as it is.")
-        collection = Collection.open(folder)
-        return collection, _ready(collection, say)
+        return Collection.open(folder)
     if folder.exists() and any(folder.iterdir()):
         raise CollectionError(f"“{folder}” holds other things: name an empty or a new folder.")
     # Made beside and moved into place, so that an interrupted start leaves no half collection.
@@ -54,8 +56,7 @@ def _opened(folder: Path, say: Say) -> tuple[Collection, SearchIndex]:
     if folder.exists():
         folder.rmdir()
     making.rename(folder)
-    collection = Collection.open(folder)
-    return collection, _ready(collection, say)
+    return Collection.open(folder)
 
 
 def _ready(collection: Collection, say: Say) -> SearchIndex:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import sqlite3
 from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
@@ -11,11 +10,14 @@ from sqlite_utils import Database
 
 from catalogue.collection import indexing, settings
 from catalogue.collection.contradictions import contradictions
-from catalogue.collection.folder import open_to_read
+from catalogue.collection.database import damage
+from catalogue.collection.folder import DATABASE, open_to_read
 from catalogue.collection.photographs import digest_of, original_in
 from catalogue.collection.records import Quilt
 from catalogue.collection.related import related_to
-from catalogue.collection.store import load_many
+from catalogue.collection.seals import altered_changes, altered_records
+from catalogue.collection.store import REACHED, load_many
+from catalogue.collection.tables import TABLE_OF
 
 
 @dataclass(frozen=True)
@@ -31,27 +33,16 @@ def check(folder: Path) -> list[Finding]:
     """Return everything amiss in a collection, opened read-only. Raises CollectionError."""
     database = open_to_read(folder)
     try:
-        damaged = list(_damage(database))
+        damaged = [Finding("database", DATABASE, says) for says in damage(database)]
         if damaged:
             return damaged
-        broken = list(_broken_references(database))
+        broken = [*_broken_references(database), *_altered(database)]
         found = [*broken, *_photographs(database, folder)]
         if broken:
-            return found  # records that point nowhere cannot be put together and compared
+            return found  # records that are not whole cannot be put together and compared
         return [*found, *_index(database, folder), *_contradictions(database)]
     finally:
         database.close()
-
-
-def _damage(database: Database) -> Iterator[Finding]:
-    """What SQLite itself finds wrong with its file."""
-    try:
-        rows = database.execute("PRAGMA integrity_check").fetchall()
-    except sqlite3.DatabaseError as error:
-        rows = [(str(error),)]
-    for row in rows:
-        if row[0] != "ok":
-            yield Finding("database", "catalogue.db", f"SQLite says: {row[0]}.")
 
 
 def _broken_references(database: Database) -> Iterator[Finding]:
@@ -59,6 +50,15 @@ def _broken_references(database: Database) -> Iterator[Finding]:
         yield Finding(
             "reference", f"{table} {rowid}", f"It refers to a {target} that is not on record."
         )
+
+
+def _altered(database: Database) -> Iterator[Finding]:
+    for kind in REACHED:
+        for id in altered_records(database, kind):
+            where = f"{TABLE_OF[kind].replace('_', ' ')} {id}"
+            yield Finding("record", where, "It is not as it was saved.")
+    for id in altered_changes(database):
+        yield Finding("record", f"entry {id} of the history", "It is not as it was written.")
 
 
 def _photographs(database: Database, folder: Path) -> Iterator[Finding]:

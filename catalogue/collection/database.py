@@ -36,18 +36,38 @@ def connect_to_read(file: Path) -> Database:
 
     Raises CollectionError where the file is no database; a damaged one opens, to be examined.
     """
-    for uri in (f"{file.absolute().as_uri()}?mode=ro", f"{file.absolute().as_uri()}?immutable=1"):
+    address = file.absolute().as_uri()
+    ways = [f"{address}?mode=ro", f"{address}?immutable=1"]
+    if _holds_saves(file.with_name(f"{file.name}-wal")):
+        ways.pop()  # the second way reads the file alone, without what was saved last
+    for uri in ways:
         connection = sqlite3.connect(uri, uri=True, isolation_level=None)
         try:
             connection.execute("SELECT count(*) FROM sqlite_schema").fetchone()
         except sqlite3.OperationalError:
             connection.close()
             continue
+        except UnicodeDecodeError:
+            pass  # the schema's words are damaged: the examination says so
         except sqlite3.DatabaseError as error:
             if error.sqlite_errorcode == sqlite3.SQLITE_NOTADB:
                 break
         return Database(connection)
     raise CollectionError(f"“{file}” cannot be read as a database.")
+
+
+def damage(database: Database) -> list[str]:
+    """Return what SQLite itself finds wrong with its file, in sentences."""
+    try:
+        rows = database.execute("PRAGMA integrity_check").fetchall()
+    except (sqlite3.DatabaseError, UnicodeDecodeError) as error:  # the words may be damaged too
+        rows = [(str(error),)]
+    said = (" ".join(str(row[0]).split()) for row in rows)
+    return [f"SQLite says: {sentence}." for sentence in said if sentence != "ok"]
+
+
+def _holds_saves(log: Path) -> bool:
+    return log.is_file() and log.stat().st_size > 0
 
 
 @contextmanager
@@ -60,6 +80,19 @@ def writing(database: Database) -> Iterator[None]:
         database.conn.rollback()
         raise
     database.execute("COMMIT")
+
+
+@contextmanager
+def reading(database: Database) -> Iterator[None]:
+    """Run the block at one moment of the database, whatever others commit meanwhile."""
+    if database.conn.in_transaction:
+        yield
+        return
+    database.execute("BEGIN")
+    try:
+        yield
+    finally:
+        database.conn.rollback()
 
 
 def migrations() -> Migrations:

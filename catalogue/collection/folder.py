@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 import secrets
 import threading
 from pathlib import Path
@@ -10,6 +9,8 @@ from pathlib import Path
 from sqlite_utils import Database
 
 from catalogue.collection.database import CollectionError, connect, connect_to_read, migrate
+from catalogue.collection.trouble import explained
+from catalogue.collection.whole_files import write_whole
 
 DATABASE = "catalogue.db"
 
@@ -45,9 +46,10 @@ class Collection:
     @classmethod
     def _prepared(cls, folder: Path) -> Collection:
         collection = cls(folder)
-        for name in ("photographs", "index", "backups"):
-            (folder / name).mkdir(exist_ok=True)
-        migrate(collection.database)
+        with explained(f"“{folder}” cannot be opened for work"):
+            for name in ("photographs", "index", "backups"):
+                (folder / name).mkdir(exist_ok=True)
+            migrate(collection.database)
         return collection
 
     @property
@@ -72,9 +74,7 @@ class Collection:
         """Return the key that signs sessions, made at the first run, for its owner's eyes only."""
         file = self.folder / "secret"
         if not file.exists():
-            handle = os.open(file, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600)
-            with os.fdopen(handle, "wb") as opened:
-                opened.write(secrets.token_bytes(32))
+            write_whole(file, secrets.token_bytes(32))
         return file.read_bytes()
 
     def close(self) -> None:

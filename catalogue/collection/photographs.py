@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 import hashlib
-import os
-import tempfile
 from pathlib import Path
 
 from catalogue.collection.folder import Collection
 from catalogue.collection.records import Photograph
-from catalogue.photographs.derivatives import SIZES, derive, examine
+from catalogue.collection.whole_files import write_whole
+from catalogue.photographs.derivatives import SIZES, PhotographError, derive, examine
 
 SUFFIX = {"WEBP": "webp", "JPEG": "jpg"}
 
@@ -17,21 +16,33 @@ SUFFIX = {"WEBP": "webp", "JPEG": "jpg"}
 def keep(collection: Collection, data: bytes) -> Photograph:
     """Keep an original and its smaller pictures, and return the photograph to add to a record.
 
-    A file that is already there is not kept twice. The original is written last, so that one that
-    exists is whole and has its smaller pictures. Raises PhotographError; nothing is kept then.
+    A file that is already there is not kept twice; a damaged one is replaced. The original is
+    written last, so that one that exists is whole and has its smaller pictures. Raises
+    PhotographError; nothing is kept then.
     """
     examined = examine(data)
     digest = hashlib.sha256(data).hexdigest()
     original = original_in(collection.photographs, digest, examined.suffix)
-    if not original.exists():
+    if not original.exists() or digest_of(original) != digest:
         _make_smaller(collection, digest, data)
-        _write_whole(original, data)
+        write_whole(original, data)
     return Photograph(digest, examined.suffix, examined.pixels_wide, examined.pixels_high)
 
 
 def original(collection: Collection, photograph: Photograph) -> Path:
     """Return where the untouched original lies."""
     return original_in(collection.photographs, photograph.file, photograph.format)
+
+
+def whole_original(collection: Collection, photograph: Photograph) -> Path:
+    """Return where the original lies, having compared it with its hash.
+
+    Raises FileNotFoundError where it is missing, PhotographError where it is not what was kept.
+    """
+    file = original(collection, photograph)
+    if digest_of(file) != photograph.file:
+        raise PhotographError("The original has been altered or damaged since it was kept.")
+    return file
 
 
 def smaller(collection: Collection, photograph: Photograph, size: str, suffix: str) -> Path:
@@ -41,7 +52,8 @@ def smaller(collection: Collection, photograph: Photograph, size: str, suffix: s
     """
     file = _smaller(collection, photograph.file, size, suffix)
     if not file.exists():
-        _make_smaller(collection, photograph.file, original(collection, photograph).read_bytes())
+        whole = whole_original(collection, photograph)
+        _make_smaller(collection, photograph.file, whole.read_bytes())
     return file
 
 
@@ -65,19 +77,4 @@ def _smaller(collection: Collection, digest: str, size: str, suffix: str) -> Pat
 def _make_smaller(collection: Collection, digest: str, data: bytes) -> None:
     for derivative in derive(data):
         file = _smaller(collection, digest, derivative.size, SUFFIX[derivative.format])
-        _write_whole(file, derivative.data)
-
-
-def _write_whole(file: Path, data: bytes) -> None:
-    """Write a file so that it is there whole or not at all, also after a power cut."""
-    file.parent.mkdir(parents=True, exist_ok=True)
-    handle, name = tempfile.mkstemp(dir=file.parent, suffix=".part")
-    try:
-        with os.fdopen(handle, "wb") as opened:
-            opened.write(data)
-            opened.flush()
-            os.fsync(opened.fileno())
-        Path(name).replace(file)
-    except BaseException:
-        Path(name).unlink(missing_ok=True)
-        raise
+        write_whole(file, derivative.data)

@@ -14,6 +14,7 @@ from sqlite_utils import Database
 from catalogue.collection.database import writing
 from catalogue.collection.ownership import life_of
 from catalogue.collection.records import Party, PartyName
+from catalogue.collection.seals import seal_owners
 from catalogue.collection.store import REACHED, NotFound, change, load, load_many, now
 from catalogue.values.name_likeness import compare_people, name_keys
 from catalogue.values.names import PersonName, PersonNameError, parse_name
@@ -94,6 +95,7 @@ def merge(database: Database, kept: int, merged: int, by: str) -> None:
         if kept == merged or keeping.merged_into or going.merged_into:
             raise MergeError("These two records cannot be made one: one of them is no longer open.")
         moved = [list(row) for row in _move(database, merged, kept)]
+        seal_owners(database, ((table, id) for table, _, id in moved))
         change(database, keeping, {"names": _with_names(keeping, going)}, by)
         change(database, going, {"merged_into": kept}, by)
         database.execute(
@@ -121,6 +123,7 @@ def part(database: Database, id: int, by: str) -> int:
                 f'UPDATE "{table}" SET "{column}" = ? WHERE id = ? AND "{column}" = ?',
                 [row["merged"], reference, row["kept"]],
             )
+            seal_owners(database, [(table, reference)])
         parted = load(database, Party, row["merged"])
         keeping = load(database, Party, row["kept"])
         change(database, parted, {"merged_into": None}, by)

@@ -19,8 +19,16 @@ from typing import Any, TypeVar
 from sqlite_utils import Database
 
 from catalogue.collection import records
-from catalogue.collection.database import writing
+from catalogue.collection.database import reading, writing
 from catalogue.collection.plain import field_from_plain, to_plain
+from catalogue.collection.seals import (
+    RowsRead,
+    read_rows,
+    refuse_altered,
+    refuse_altered_changes,
+    seal_anew,
+    seal_change,
+)
 from catalogue.collection.tables import TABLE_OF, Field, children_of, fields_of, from_row, to_row
 
 Record = TypeVar(
@@ -32,8 +40,6 @@ Record = TypeVar(
     records.RelatedItem,
     records.Exhibit,
 )
-
-_BATCH = 500  # below SQLite's limit on the number of parameters, whatever it was compiled with
 
 
 class NotFound(LookupError):
@@ -78,51 +84,44 @@ def load(database: Database, kind: type[Record], id: int) -> Record:
 
 
 def load_many(database: Database, kind: type[Record], ids: Sequence[int]) -> list[Record]:
-    """Return the records with these ids, in this order; ids that do not exist are passed over."""
-    rows = {row["id"]: row for row in _rows_where(database, kind, "id", ids, order="id")}
-    children = _children(database, kind, list(rows))
-    return [from_row(kind, rows[id], children[id]) for id in ids if id in rows]
+    """Return the records with these ids, in this order; ids that do not exist are passed over.
+
+    All are read at one moment. Raises Altered where one of them is not as it was saved.
+    """
+    with reading(database):
+        read = read_rows(database, kind, ids)
+        refuse_altered(database, TABLE_OF[kind], read.digests())
+    children = _children(kind, read)
+    made = {id: from_row(kind, row, children[id]) for id, row in read.rows[TABLE_OF[kind]]}
+    return [made[id] for id in ids if id in made]
 
 
-def _children(
-    database: Database, kind: type, ids: list[int]
-) -> defaultdict[int, dict[str, tuple[Any, ...]]]:
+def _children(kind: type, read: RowsRead) -> defaultdict[int, dict[str, tuple[Any, ...]]]:
     """Return, by parent id, the child records of every field that has a table of its own."""
     found: defaultdict[int, dict[str, tuple[Any, ...]]] = defaultdict(dict)
     for field in children_of(kind):
         assert field.rows is not None
-        parent = TABLE_OF[kind]
-        rows = _rows_where(database, field.rows, parent, ids, order="position")
-        grandchildren = _children(database, field.rows, [row["id"] for row in rows])
-        for row in rows:
+        grandchildren = _children(field.rows, read)
+        for _, row in read.rows[TABLE_OF[field.rows]]:
             record = from_row(field.rows, row, grandchildren[row["id"]])
-            siblings = found[row[parent]]
+            siblings = found[row[TABLE_OF[kind]]]
             siblings[field.name] = (*siblings.get(field.name, ()), record)
     return found
 
 
-def _rows_where(
-    database: Database, kind: type, column: str, ids: Sequence[int], order: str
-) -> list[dict[str, Any]]:
-    rows: list[dict[str, Any]] = []
-    for start in range(0, len(ids), _BATCH):
-        batch = list(ids[start : start + _BATCH])
-        marks = ",".join("?" * len(batch))
-        rows.extend(
+def history(database: Database, kind: type[Record], id: int) -> list[Change]:
+    """Return every change of the record, the newest first.
+
+    Raises Altered where one of them is not as it was written.
+    """
+    with reading(database):
+        rows = list(
             database.query(
-                f'SELECT * FROM "{TABLE_OF[kind]}" WHERE "{column}" IN ({marks}) ORDER BY {order}',
-                batch,
+                "SELECT * FROM change WHERE subject = ? AND subject_id = ? ORDER BY revision DESC",
+                [TABLE_OF[kind], id],
             )
         )
-    return rows
-
-
-def history(database: Database, kind: type[Record], id: int) -> list[Change]:
-    """Return every change of the record, the newest first."""
-    rows = database.query(
-        "SELECT * FROM change WHERE subject = ? AND subject_id = ? ORDER BY revision DESC",
-        [TABLE_OF[kind], id],
-    )
+        refuse_altered_changes(database, rows)
     return [_change(row) for row in rows]
 
 
@@ -144,6 +143,7 @@ def add(database: Database, record: Record, by: str) -> Record:
     """Write a new record with all that hangs on it, and return it as it now stands."""
     with writing(database):
         id = _insert(database, record, {"revision": 1})
+        seal_anew(database, type(record), [id])
         after = {
             field.name: to_plain(getattr(record, field.name)) for field in _changeable(type(record))
         }
@@ -223,6 +223,7 @@ def change(database: Database, record: Any, changed: dict[str, Any], by: str) ->
     for field in children_of(kind):
         if field.name in changed:
             _replace_children(database, field, kind, record.id, getattr(record, field.name), new)
+    seal_anew(database, kind, [record.id])
     written = load(database, kind, record.id)
     before = {name: to_plain(getattr(record, name)) for name in changed}
     after = {name: to_plain(getattr(written, name)) for name in changed}
@@ -283,7 +284,7 @@ def _remember(
     after: dict[str, Any],
 ) -> None:
     """Write the history entry, and queue every quilt whose searchable text the change may touch."""
-    database.execute(
+    cursor = database.execute(
         'INSERT INTO change (subject, subject_id, revision, "by", at, before, after)'
         " VALUES (?, ?, ?, ?, ?, ?, ?)",
         [
@@ -296,6 +297,7 @@ def _remember(
             json.dumps(after, ensure_ascii=False),
         ],
     )
+    seal_change(database, int(cursor.lastrowid or 0))
     database.execute(REACHED[kind], {"id": id})
 
 

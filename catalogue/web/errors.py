@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from flask import Flask, render_template
 from flask_wtf.csrf import CSRFError
-from werkzeug.exceptions import HTTPException
+from werkzeug.exceptions import HTTPException, InternalServerError
+
+from catalogue.collection.trouble import Kind, Trouble, trouble_in
 
 _SAYS = {
     400: (
@@ -24,6 +26,36 @@ _SAYS = {
     ),
 }
 
+_KEPT = (
+    "Nothing of yours was saved just now, and everything that was confirmed before is safe."
+    " Your text is still in the form: go back to it"
+)
+# What the disk or the database complained of: the code, the title, and what can be done.
+_TROUBLE: dict[Kind, tuple[int, str, str]] = {
+    "full": (507, "The disk is full", f"{_KEPT}, make room on the disk, and save again."),
+    "protected": (
+        507,
+        "The collection cannot be written to",
+        f"{_KEPT}, let the folder be written to again, and save once more.",
+    ),
+    "busy": (
+        503,
+        "Somebody else was saving for too long",
+        f"{_KEPT} and save again.",
+    ),
+    "damaged": (
+        500,
+        "The database is damaged",
+        "It is not shown, lest it be wrong. Let the keeper stop the catalogue, see with “catalogue"
+        " check” how far it goes, and restore the newest copy into a new folder.",
+    ),
+    "failing": (
+        500,
+        "The disk reports a fault",
+        f"{_KEPT}. Make a copy onto another disk before anything else.",
+    ),
+}
+
 
 def prepare(app: Flask) -> None:
     """Register the error pages."""
@@ -39,6 +71,22 @@ def _expired(_: CSRFError) -> tuple[str, int]:
 
 
 def _failed(error: HTTPException) -> tuple[str, int]:
+    if isinstance(error, InternalServerError):
+        trouble = trouble_in(error.original_exception)
+        if trouble is not None:
+            return _troubled(trouble)
     code = error.code or 500
     title, says = _SAYS.get(code, ("This did not work", str(error.description)))
     return render_template("errors/error.html", code=code, title=title, says=says), code
+
+
+def _troubled(trouble: Trouble) -> tuple[str, int]:
+    """Say what is the matter under the program; without the pages' frame if that fails as well."""
+    code, title, says = _TROUBLE[trouble.kind]
+    if trouble.kind == "damaged":
+        says = f"{trouble.says} {says}"
+    try:
+        page = render_template("errors/error.html", code=code, title=title, says=says)
+    except Exception:  # the frame reads the collection's name and the account from the database
+        page = render_template("errors/bare.html", code=code, title=title, says=says)
+    return page, code

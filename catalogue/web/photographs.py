@@ -47,9 +47,12 @@ def picture(id: int, number: int, size: str, suffix: str) -> Response:
 def original(id: int, number: int) -> Response:
     """Return the untouched original, to members; it may hold where and with what it was taken."""
     photograph = _photograph(record_or_404(Quilt, id), number)
-    file = kept.original(collection(), photograph)
-    if not file.exists():
+    try:
+        file = kept.whole_original(collection(), photograph)
+    except FileNotFoundError:
         abort(404)
+    except PhotographError as error:
+        abort(500, str(error))
     return send_file(file, as_attachment=True, download_name=f"{id}-{number}.{photograph.format}")
 
 

@@ -476,6 +476,14 @@ CREATE TABLE change (
   UNIQUE (subject, subject_id, revision)
 ) STRICT;
 
+-- A digest of every record and every entry of its history as written (see `collection/seals.py`).
+CREATE TABLE seal (
+  subject TEXT NOT NULL,
+  subject_id INTEGER NOT NULL,
+  digest BLOB NOT NULL,
+  PRIMARY KEY (subject, subject_id)
+) STRICT, WITHOUT ROWID;
+
 -- Two records of one person made one: what was moved, so that it can be moved back.
 CREATE TABLE merge (
   id INTEGER PRIMARY KEY,
