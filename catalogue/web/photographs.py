@@ -52,7 +52,7 @@ def original(id: int, number: int) -> Response:
     except FileNotFoundError:
         abort(404)
     except PhotographError as error:
-        abort(500, str(error))
+        abort(410, str(error))
     return send_file(file, as_attachment=True, download_name=f"{id}-{number}.{photograph.format}")
 
 
