@@ -58,15 +58,20 @@ def serve(folder: Path, port: int) -> None:
 @click.argument("folder", type=click.Path(path_type=Path))
 def reindex(folder: Path) -> None:
     """Make the search index of the collection in FOLDER anew."""
+    _reindex(folder)
+
+
+def _reindex(folder: Path) -> None:
     from catalogue.collection.folder import Collection
-    from catalogue.collection.indexing import SearchIndex
     from catalogue.collection.safekeeping.claims import claimed
+    from catalogue.collection.search.indexing import SearchIndex
 
     def rebuild() -> None:
         collection = Collection.open(folder)
         with claimed(folder, "its index is being made anew"):
             index = SearchIndex(collection)
-            index.rebuild(lambda done, total: click.echo(f"{done} of {total} quilts"))
+            index.rebuild(_count("quilts indexed"))
+            index.close()
 
     _or_explain(rebuild)
 
@@ -88,6 +93,43 @@ def check(folder: Path) -> None:
     for finding in findings:
         _print_json(asdict(finding))
     sys.exit(1 if findings else 0)
+
+
+@main.command()
+@click.argument("folder", type=click.Path(path_type=Path))
+@click.option("--into", type=click.Path(path_type=Path), help="Folder of copies, on another disk.")
+def backup(folder: Path, into: Path | None) -> None:
+    """Copy the collection in FOLDER while people work, verify the copy, let old ones go."""
+    from catalogue.collection.safekeeping.copying import make_copy
+
+    place = into or folder / "backups"
+    copy = _or_explain(lambda: make_copy(folder, place, _count("files read")))
+    click.echo(f"Verified: {copy.quilts} quilts, {copy.photographs} photographs in {copy.folder}")
+    for finding in copy.findings:
+        click.echo(finding, err=True)
+
+
+@main.command()
+@click.argument("copy", type=click.Path(path_type=Path))
+@click.argument("new_folder", type=click.Path(path_type=Path))
+def restore(copy: Path, new_folder: Path) -> None:
+    """Make a collection in NEW_FOLDER of a COPY that is whole."""
+    from catalogue.collection.safekeeping import restoring
+
+    _or_explain(lambda: restoring.restore(copy, new_folder, _count("files read")))
+    _reindex(new_folder)
+    click.echo(f"Restored. Serve it with: catalogue serve {new_folder}")
+
+
+@main.command()
+@click.argument("folder", type=click.Path(path_type=Path))
+@click.argument("bag", type=click.Path(path_type=Path))
+def archive(folder: Path, bag: Path) -> None:
+    """Pack the collection in FOLDER as a BAG (BagIt, RFC 8493) for keeping elsewhere."""
+    from catalogue.collection.safekeeping import archiving
+
+    _or_explain(lambda: archiving.archive(folder, bag, _count("files read")))
+    click.echo(f"Packed and verified: {bag}")
 
 
 @main.command()
@@ -147,6 +189,16 @@ def _lines(file: IO[bytes]) -> Iterator[str]:
 def _print_json(answer: dict[str, Any]) -> None:
     sys.stdout.buffer.write(json.dumps(answer, ensure_ascii=False).encode("utf-8", "replace"))
     sys.stdout.buffer.write(b"\n")
+
+
+def _count(what: str) -> Callable[[int, int], None]:
+    """Return what says how far long work has come, every five hundred and at the end."""
+
+    def say(done: int, total: int) -> None:
+        if done == total or done % 500 == 0:
+            click.echo(f"{done} of {total} {what}", err=True)
+
+    return say
 
 
 def _serve(folder: Path, port: int) -> None:

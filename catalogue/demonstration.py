@@ -9,13 +9,13 @@ from pathlib import Path
 from catalogue import shipped
 from catalogue.collection import settings
 from catalogue.collection.database import CollectionError
-from catalogue.collection.finding import Wanted, find
 from catalogue.collection.folder import DATABASE, Collection
-from catalogue.collection.indexing import SearchIndex
 from catalogue.collection.layouts import chance, inferred
 from catalogue.collection.records import Quilt
 from catalogue.collection.related import related_to
 from catalogue.collection.safekeeping.claims import claimed
+from catalogue.collection.search.finding import Wanted, find
+from catalogue.collection.search.indexing import SearchIndex
 from catalogue.collection.store import load_many
 from catalogue.collection.used import holdings
 from catalogue.exchange.sample import load_sample

@@ -8,7 +8,7 @@ from pathlib import Path
 
 from sqlite_utils import Database
 
-from catalogue.collection import indexing, settings
+from catalogue.collection import settings
 from catalogue.collection.contradictions import contradictions
 from catalogue.collection.database import damage
 from catalogue.collection.folder import DATABASE, open_to_read
@@ -16,6 +16,7 @@ from catalogue.collection.photographs import digest_of, original_in
 from catalogue.collection.records import Quilt
 from catalogue.collection.related import related_to
 from catalogue.collection.seals import altered_changes, altered_records
+from catalogue.collection.search import indexing
 from catalogue.collection.store import REACHED, load_many
 from catalogue.collection.tables import TABLE_OF
 

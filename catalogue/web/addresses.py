@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from werkzeug.datastructures import MultiDict
 
-from catalogue.collection.finding import SORTS, Wanted
+from catalogue.collection.search.finding import SORTS, Wanted
 from catalogue.collection.vocabulary import STATUSES
 
 _LONGEST_QUESTION = 300

@@ -10,7 +10,7 @@ from flask_wtf import CSRFProtect
 from catalogue import shipped
 from catalogue.collection import settings
 from catalogue.collection.folder import Collection
-from catalogue.collection.indexing import SearchIndex
+from catalogue.collection.search.indexing import SearchIndex
 from catalogue.web import (
     cards,
     describing,

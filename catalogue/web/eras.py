@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from flask import Blueprint, abort, render_template
 
-from catalogue.collection.finding import Wanted, find
 from catalogue.collection.publishing import printings_between
+from catalogue.collection.search.finding import Wanted, find
 from catalogue.collection.summary import summarise
 from catalogue.dating.clues import clue_table
 from catalogue.dating.eras import UnknownEraError, era, eras

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from flask import Blueprint, render_template, request
 
-from catalogue.collection.extracts import Extract, extracts
-from catalogue.collection.finding import find
-from catalogue.collection.questions import read_question
 from catalogue.collection.records import Quilt, RelatedItem
 from catalogue.collection.related import Related
 from catalogue.collection.related_items import items_with
-from catalogue.collection.searchable import FIELDS, searchable_texts
+from catalogue.collection.search.extracts import Extract, extracts
+from catalogue.collection.search.finding import find
+from catalogue.collection.search.questions import read_question
+from catalogue.collection.search.searchable import FIELDS, searchable_texts
 from catalogue.collection.summary import summarise
 from catalogue.collection.used import patterns_in_use
 from catalogue.web.addresses import wanted_from, whole_number

@@ -7,9 +7,9 @@ from flask_login import login_required
 from werkzeug.wrappers import Response
 from wtforms.fields.choices import SelectChoice
 
-from catalogue.collection.finding import Wanted, find
 from catalogue.collection.records import Pattern, Publication
 from catalogue.collection.related_items import items_of
+from catalogue.collection.search.finding import Wanted, find
 from catalogue.collection.store import load_many
 from catalogue.collection.summary import summarise
 from catalogue.collection.used import patterns_in_use

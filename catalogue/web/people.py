@@ -7,7 +7,6 @@ from flask.typing import ResponseReturnValue
 from flask_login import login_required
 from werkzeug.wrappers import Response
 
-from catalogue.collection.finding import Wanted, find
 from catalogue.collection.privacy import party_for_visitors
 from catalogue.collection.records import FamilyTie, Party
 from catalogue.collection.related_items import items_of
@@ -19,6 +18,7 @@ from catalogue.collection.same_person import (
     part,
     tell_apart,
 )
+from catalogue.collection.search.finding import Wanted, find
 from catalogue.collection.store import NotFound, load_many
 from catalogue.collection.summary import summarise
 from catalogue.collection.used import makers_in_use

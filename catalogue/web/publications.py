@@ -6,10 +6,10 @@ from flask import Blueprint, flash, redirect, render_template, url_for
 from flask_login import login_required
 from werkzeug.wrappers import Response
 
-from catalogue.collection.finding import Wanted, find
 from catalogue.collection.publishing import printings_in
 from catalogue.collection.records import Publication
 from catalogue.collection.related_items import items_of
+from catalogue.collection.search.finding import Wanted, find
 from catalogue.collection.summary import summarise
 from catalogue.collection.used import publications_in_use
 from catalogue.web.editing import add_form, filled, save_form

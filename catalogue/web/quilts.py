@@ -11,13 +11,13 @@ from werkzeug.wrappers import Response
 from catalogue.collection import settings
 from catalogue.collection.completeness import cdwa_of, object_id_of
 from catalogue.collection.describing import changed_since, composed
-from catalogue.collection.finding import decades, find
 from catalogue.collection.inscribed import Named, named_in
 from catalogue.collection.ownership import findings
 from catalogue.collection.pattern_notes import made_years, pattern_doubts, suggestions
 from catalogue.collection.records import Quilt
 from catalogue.collection.related import Related
 from catalogue.collection.related_items import items_of
+from catalogue.collection.search.finding import decades, find
 from catalogue.collection.store import history
 from catalogue.collection.summary import headline_date, makers_line, summarise
 from catalogue.dating.eras import Era, eras_within

@@ -8,8 +8,8 @@ from flask import abort
 from werkzeug.datastructures import MultiDict
 
 from catalogue.collection import settings
-from catalogue.collection.finding import find
 from catalogue.collection.records import Exhibit, ExhibitQuilt
+from catalogue.collection.search.finding import find
 from catalogue.printing.entries import Entry
 from catalogue.web.addresses import wanted_from, whole_number
 from catalogue.web.shared import database, index, is_member, quilts_in_view, record_or_404

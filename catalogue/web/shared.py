@@ -10,11 +10,11 @@ from sqlite_utils import Database
 
 from catalogue.collection import settings
 from catalogue.collection.folder import Collection
-from catalogue.collection.indexing import SearchIndex
 from catalogue.collection.privacy import quilt_for_visitors, related_for_visitors
 from catalogue.collection.records import Quilt
 from catalogue.collection.register import Register
 from catalogue.collection.related import Related, related_to
+from catalogue.collection.search.indexing import SearchIndex
 from catalogue.collection.store import NotFound, Record, load, load_many
 from catalogue.values.date_policy import DatePolicy
 

@@ -21,7 +21,6 @@ from PIL import Image
 
 from catalogue.collection import accounts
 from catalogue.collection.folder import Collection
-from catalogue.collection.indexing import SearchIndex
 from catalogue.collection.photographs import keep
 from catalogue.collection.records import (
     BlockKind,
@@ -38,6 +37,7 @@ from catalogue.collection.records import (
     Reading,
     Technique,
 )
+from catalogue.collection.search.indexing import SearchIndex
 from catalogue.collection.store import add
 from catalogue.values.dates import read_date
 from catalogue.values.lengths import parse_length

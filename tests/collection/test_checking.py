@@ -14,9 +14,9 @@ from PIL import Image
 from catalogue.cli import main
 from catalogue.collection.checking import check
 from catalogue.collection.folder import Collection
-from catalogue.collection.indexing import SearchIndex
 from catalogue.collection.photographs import keep, original
 from catalogue.collection.records import OwnershipPeriod, Party, Phase, PhaseMaker, Quilt
+from catalogue.collection.search.indexing import SearchIndex
 from catalogue.collection.store import add
 from catalogue.values.dates import read_date
 

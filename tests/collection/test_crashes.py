@@ -11,10 +11,10 @@ import time
 import pytest
 
 from catalogue.collection.checking import check
-from catalogue.collection.finding import Wanted, find
 from catalogue.collection.folder import Collection
-from catalogue.collection.indexing import SearchIndex
 from catalogue.collection.records import Quilt
+from catalogue.collection.search.finding import Wanted, find
+from catalogue.collection.search.indexing import SearchIndex
 from catalogue.collection.store import add, history, load
 
 # Saves again and again, title and history the same number; says each number once it is confirmed.
@@ -22,7 +22,7 @@ SAVING = """
 import sys
 from pathlib import Path
 from catalogue.collection.folder import Collection
-from catalogue.collection.indexing import SearchIndex
+from catalogue.collection.search.indexing import SearchIndex
 from catalogue.collection.records import Phase, Quilt
 from catalogue.collection.store import load, save
 collection = Collection.open(Path(sys.argv[1]))

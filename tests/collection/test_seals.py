@@ -9,10 +9,10 @@ from sqlite_utils import Database
 
 from catalogue.collection.checking import check
 from catalogue.collection.folder import Collection
-from catalogue.collection.indexing import SearchIndex
 from catalogue.collection.records import OwnershipPeriod, Party, Phase, PhaseMaker, Quilt
 from catalogue.collection.same_person import merge, part
 from catalogue.collection.seals import Altered, altered_changes, altered_records
+from catalogue.collection.search.indexing import SearchIndex
 from catalogue.collection.store import add, history, load, save
 
 

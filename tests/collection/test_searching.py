@@ -4,11 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from catalogue.collection.extracts import extracts
-from catalogue.collection.finding import Wanted, decades, find
 from catalogue.collection.folder import Collection
-from catalogue.collection.indexing import SearchIndex, faults, out_of_step
-from catalogue.collection.questions import Part, read_question
 from catalogue.collection.records import (
     BlockKind,
     Inscription,
@@ -21,6 +17,10 @@ from catalogue.collection.records import (
     PhaseMaker,
     Quilt,
 )
+from catalogue.collection.search.extracts import extracts
+from catalogue.collection.search.finding import Wanted, decades, find
+from catalogue.collection.search.indexing import SearchIndex, faults, out_of_step
+from catalogue.collection.search.questions import Part, read_question
 from catalogue.collection.store import add, save
 from catalogue.values.dates import read_date
 

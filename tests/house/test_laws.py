@@ -31,8 +31,11 @@ MAY_IMPORT: dict[str, tuple[set[str], set[str]]] = {
     "values": (set(), {"edtf"}),
     **{subject: ({"values"}, set()) for subject in SUBJECTS},
     "photographs": ({"values"}, {"PIL", "numpy"}),
-    "collection": ({"values", *SUBJECTS}, {"sqlite_utils", "whoosh"}),
-    "printing": ({"values", *SUBJECTS, "collection", "shipped"}, {"typst", "segno", "fontTools", "markdown", "nh3"}),
+    "collection": ({"values", *SUBJECTS}, {"sqlite_utils", "whoosh", "numpy"}),
+    "printing": (
+        {"values", *SUBJECTS, "collection", "shipped"},
+        {"typst", "segno", "fontTools", "markdown", "nh3"},
+    ),
     "exchange": ({"values", *SUBJECTS, "collection", "shipped"}, set()),
     "web": (
         {"values", *SUBJECTS, "collection", "printing", "exchange", "shipped"},
@@ -105,7 +108,7 @@ def test_only_the_collection_speaks_to_sqlite_and_whoosh(path: Path) -> None:
 
 def test_whoosh_is_touched_in_one_module() -> None:
     touching = [name_of(p) for p in modules() if any(n.startswith("whoosh") for n in imports(p))]
-    assert touching == ["collection/fulltext.py"]
+    assert touching == ["collection/search/fulltext.py"]
 
 
 def test_the_edtf_library_stands_behind_one_module() -> None:

@@ -8,7 +8,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
-from catalogue.collection.searchable import FIELDS
+from catalogue.collection.search.searchable import FIELDS
 
 _PIECE = re.compile(
     r"(?P<minus>(?<!\S)-)?"

@@ -16,12 +16,12 @@ from sqlite_utils import Database
 
 from catalogue.collection.database import writing
 from catalogue.collection.folder import Collection
-from catalogue.collection.fulltext import VERSION, Index
 from catalogue.collection.photographs import digest_of
-from catalogue.collection.questions import Question
 from catalogue.collection.records import Quilt
 from catalogue.collection.related import related_to
-from catalogue.collection.searchable import digest, searchable_texts
+from catalogue.collection.search.fulltext import VERSION, Index
+from catalogue.collection.search.questions import Question
+from catalogue.collection.search.searchable import digest, searchable_texts
 from catalogue.collection.store import load_many
 
 _BATCH = 500

@@ -7,8 +7,8 @@ from typing import Any
 
 from sqlite_utils import Database
 
-from catalogue.collection.indexing import SearchIndex
-from catalogue.collection.questions import read_question
+from catalogue.collection.search.indexing import SearchIndex
+from catalogue.collection.search.questions import read_question
 
 # Work that dates a quilt as an object: a design may be older, a repair is later.
 _MADE = "span.phases > 0"

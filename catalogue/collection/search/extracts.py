@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from catalogue.collection.fulltext import Word, words
-from catalogue.collection.questions import Question
+from catalogue.collection.search.fulltext import Word, words
+from catalogue.collection.search.questions import Question
 
 _AROUND = 9  # words of context on each side of a hit
 

@@ -21,8 +21,8 @@ from whoosh.lang.porter import stem
 from whoosh.query import And, Every, Not, Or, Phrase, Prefix, Query, Term
 from whoosh.searching import Searcher
 
-from catalogue.collection.questions import Part, Question
-from catalogue.collection.searchable import FIELDS
+from catalogue.collection.search.questions import Part, Question
+from catalogue.collection.search.searchable import FIELDS
 
 VERSION = "1"  # raise it when the schema or the words change: older indexes are then rebuilt
 

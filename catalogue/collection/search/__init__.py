@@ -1,0 +1,1 @@
+"""Finding quilts: questions read, texts indexed, facts counted, results in order."""
