@@ -103,6 +103,12 @@ def migrations() -> Migrations:
     return ordered
 
 
+def is_current(database: Database) -> bool:
+    """Say whether every migration that is known here has been applied, and none besides."""
+    applied = {migration.name for migration in migrations().applied(database)}
+    return applied == {file.stem for file in _SCHEMA.glob("*.sql")}
+
+
 def migrate(database: Database) -> None:
     """Bring the schema up to date, each migration in a transaction of its own.
 

@@ -9,11 +9,13 @@ from dataclasses import dataclass
 from sqlite_utils import Database
 
 from catalogue.collection.database import writing
+from catalogue.collection.safekeeping.rotation import KeepPolicy
 from catalogue.exhibits.light import DEFAULT_LIMIT
 from catalogue.exhibits.rest import DEFAULT_REST
 from catalogue.values.date_policy import DEFAULT_POLICY, DatePolicy
 
 _DATE_POLICY = "date_policy"
+_KEEP_POLICY = "keep_policy"
 
 
 @dataclass(frozen=True)
@@ -49,6 +51,17 @@ def date_policy(database: Database) -> DatePolicy:
 def keep_date_policy(database: Database, policy: DatePolicy) -> None:
     """Keep a policy; dates already on record stay as they were understood."""
     _keep(database, {_DATE_POLICY: json.dumps(policy.departures())})
+
+
+def keep_policy(database: Database) -> KeepPolicy:
+    """Return how many copies of this collection are kept."""
+    rows = list(database.query("SELECT value FROM setting WHERE name = ?", [_KEEP_POLICY]))
+    return KeepPolicy(**json.loads(rows[0]["value"])) if rows else KeepPolicy()
+
+
+def set_keep_policy(database: Database, policy: KeepPolicy) -> None:
+    """Keep a policy of copies; it holds from the next copy on."""
+    _keep(database, {_KEEP_POLICY: json.dumps(dataclasses.asdict(policy))})
 
 
 def _keep(database: Database, values: dict[str, str]) -> None:

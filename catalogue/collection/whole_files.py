@@ -7,10 +7,14 @@ name. Whoever finds the name after that finds all the bytes.
 from __future__ import annotations
 
 import os
+import shutil
 import tempfile
+from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
 
-PART = ".part"  # what is being written, and what a kill may leave behind
+PART = ".part"  # behind the name of a file that is being written; a kill may leave one
+MAKING = ".making"  # behind the name of a folder that is being filled
 
 
 def write_whole(file: Path, data: bytes) -> None:
@@ -27,6 +31,27 @@ def write_whole(file: Path, data: bytes) -> None:
         Path(name).unlink(missing_ok=True)
         raise
     settle(file.parent)
+
+
+@contextmanager
+def whole_folder(final: Path) -> Iterator[Path]:
+    """Yield a folder to fill, which gets the name `final` when the block is done.
+
+    Where the block fails nothing is left. What an earlier one that was cut off has left is removed.
+    The files are the block's to settle; `final` must not exist, or be empty.
+    """
+    making = final.with_name(final.name + MAKING)
+    shutil.rmtree(making, ignore_errors=True)
+    make_folder(making)
+    try:
+        yield making
+        if final.exists():
+            final.rmdir()
+        making.rename(final)
+    except BaseException:
+        shutil.rmtree(making, ignore_errors=True)
+        raise
+    settle(final.absolute().parent)
 
 
 def make_folder(folder: Path) -> None:

@@ -58,4 +58,9 @@ else:
             fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
         except BlockingIOError:
             return False
+        except OSError as error:
+            raise CollectionError(
+                "This folder lies where files cannot be claimed: keep a collection on a disk of"
+                " this computer."
+            ) from error
         return True
