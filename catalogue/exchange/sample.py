@@ -11,6 +11,7 @@ import dataclasses
 import tomllib
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
+from fractions import Fraction
 from pathlib import Path
 from typing import Any
 
@@ -18,15 +19,18 @@ from catalogue.collection import photographs, settings
 from catalogue.collection.folder import Collection
 from catalogue.collection.ownership import dated
 from catalogue.collection.records import (
+    Exhibit,
+    FamilyTie,
     Party,
     Pattern,
     Photograph,
     Publication,
     Quilt,
     Reading,
+    RelatedItem,
 )
 from catalogue.collection.settings import Settings
-from catalogue.collection.store import add
+from catalogue.collection.store import add, save
 from catalogue.collection.tables import Field, fields_of
 from catalogue.collection.vocabulary import CLOSED
 from catalogue.values.dates import HistoricDate, read_date
@@ -47,6 +51,7 @@ class _Keys:
     publications: dict[str, int] = field(default_factory=dict)
     patterns: dict[str, int] = field(default_factory=dict)
     printings: dict[str, int] = field(default_factory=dict)
+    quilts: dict[str, int] = field(default_factory=dict)
 
 
 def load_sample(collection: Collection, folder: Path, progress: Progress) -> int:
@@ -63,6 +68,8 @@ def load_sample(collection: Collection, folder: Path, progress: Progress) -> int
     for number, file in enumerate(files, start=1):
         loader.load_quilt(file)
         progress(f"quilt {number} of {len(files)}: {file.stem}")
+    loader.load_related()
+    loader.load_exhibits()
     return len(files)
 
 
@@ -77,16 +84,28 @@ class _Loader:
 
     def load_register(self) -> None:
         """Add people, publications and patterns, in the order in which they refer to each other."""
-        for entry in _read(self._folder / "people.toml")["party"]:
+        people = _read(self._folder / "people.toml")["party"]
+        ties = {entry["key"]: entry.pop("ties") for entry in people if "ties" in entry}
+        for entry in people:
             key, contact = entry.pop("key"), entry.pop("contact", None)
             if contact:
                 entry["contacts"] = [contact]
             self._keys.parties[key] = self._add(Party, entry, key)
+        for key, rows in ties.items():
+            self._tie(key, rows)
         for entry in _read(self._folder / "publications.toml")["publication"]:
             key = entry.pop("key")
             self._keys.publications[key] = self._add(Publication, entry, key)
         for entry in _read(self._folder / "patterns.toml")["pattern"]:
             self._add_pattern(entry)
+
+    def _tie(self, key: str, rows: list[dict[str, Any]]) -> None:
+        """Tie a person to relatives, once everybody is on record."""
+        for row in rows:
+            self._resolve(row, "relative", self._keys.parties)
+        ties = tuple(_to_record(FamilyTie, row) for row in rows)
+        person = self._keys.parties[key]
+        save(self._collection.database, Party, person, {"ties": ties}, by=self._by, expecting=1)
 
     def _add_pattern(self, entry: dict[str, Any]) -> None:
         key = entry.pop("key")
@@ -125,7 +144,26 @@ class _Loader:
             photographs=pictures,
             ownership=tuple(dated(period) for period in quilt.ownership),
         )
-        add(self._collection.database, quilt, self._by)
+        added = add(self._collection.database, quilt, self._by)
+        assert added.id is not None
+        self._keys.quilts[file.stem] = added.id
+
+    def load_related(self) -> None:
+        """Add letters, day books and whatever else belongs to quilts, patterns and people."""
+        for entry in _read(self._folder / "related.toml")["item"]:
+            for link in entry.get("links", []):
+                self._resolve(link, "quilt", self._keys.quilts)
+                self._resolve(link, "pattern", self._keys.patterns)
+                self._resolve(link, "publication", self._keys.publications)
+                self._resolve(link, "party", self._keys.parties)
+            self._add(RelatedItem, entry, entry.pop("key"))
+
+    def load_exhibits(self) -> None:
+        """Add the shows with their walls and quilts."""
+        for entry in _read(self._folder / "exhibits.toml")["exhibit"]:
+            for shown in entry.get("quilts", []):
+                self._resolve(shown, "quilt", self._keys.quilts)
+            self._add(Exhibit, entry, entry["title"])
 
     def _photograph(self, entry: dict[str, Any]) -> Photograph:
         file = entry.pop("file")
@@ -176,6 +214,8 @@ def _value(field: Field, value: Any) -> Any:
         return tuple(_to_record(rows, each) for each in value)
     if field.holds is HistoricDate:
         return read_date(value)
+    if field.holds is Fraction:
+        return parse_length(value).inches if isinstance(value, str) else Fraction(value)
     return value.strip("\n") if isinstance(value, str) else value
 
 

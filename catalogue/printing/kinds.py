@@ -20,6 +20,8 @@ from catalogue.printing.typeset import Format, typeset
 
 # Width and height in inches: ISO 216 A4, and Letter of ANSI/ASME Y14.1.
 PAPERS = {"A4": (8.2677, 11.6929), "Letter": (8.5, 11.0)}
+# Between pieces on a sheet, and what a printer leaves white, in inches.
+_GAP, _SHEET_MARGIN = 0.3, 0.3
 
 
 @dataclass(frozen=True)
@@ -94,9 +96,24 @@ def print_entries(
         "house": entries[0].house.name if entries else "",
         "piece": {"width": width, "height": height, "margin": kind.margin},
         "paper": _paper(kind, paper),
+        "gap": _GAP,
+        "sheet_margin": _SHEET_MARGIN,
         "items": items,
     }
     return typeset(kind.template, job, pictures.files, format, page)
+
+
+def pages_needed(kind: Kind, size: str, paper: str, pieces: int) -> int | None:
+    """Return how many pages so many pieces take, None where that depends on what they say."""
+    if not kind.sizes:
+        return None
+    if not paper:
+        return pieces
+    width, height = kind.sizes[size]
+    on_a_sheet = 1
+    for room, side in zip(PAPERS[paper], (width, height), strict=True):
+        on_a_sheet *= max(1, int((room - 2 * _SHEET_MARGIN + _GAP) / (side + _GAP)))
+    return -(-pieces // on_a_sheet)
 
 
 def fingerprint(kind: Kind, entry: Entry) -> str:

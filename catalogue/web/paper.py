@@ -30,6 +30,7 @@ from catalogue.printing.kinds import (
     Kind,
     fingerprint,
     letters_that_will_not_print,
+    pages_needed,
     print_entries,
 )
 from catalogue.printing.typeset import Format
@@ -58,6 +59,7 @@ def choose() -> str:
     """Show what would be printed, as it would print, and where each wording stands."""
     selection, kind = selected(request.args), _kind(request.args)
     pieces = [_piece(entry, kind) for entry in selection.entries]
+    size, paper = _size(request.args, kind), _paper(request.args)
     return render_template(
         "paper/print.html",
         selection=selection,
@@ -65,8 +67,10 @@ def choose() -> str:
         kinds=[each for each in KINDS.values() if is_member() or each.key in PUBLIC_KINDS],
         papers=PAPERS,
         pieces=pieces,
-        size=_size(request.args, kind),
-        paper=_paper(request.args),
+        size=size,
+        paper=paper,
+        page=_page(request.args),
+        sheets=pages_needed(kind, size, paper, len(pieces)),
         missing=letters_that_will_not_print(selection.entries),
         arguments=request.args.to_dict(),
         all_approved=all(piece.state.state == APPROVED for piece in pieces),
@@ -76,8 +80,7 @@ def choose() -> str:
 @pages.get("/print/page.png")
 def preview() -> Response:
     """Return one page as a picture, exactly as it will print."""
-    page = whole_number(request.args.get("page"), 400) or 1
-    return _printed(selected(request.args), request.args, "png", page)
+    return _printed(selected(request.args), request.args, "png", _page(request.args))
 
 
 @pages.get("/print/paper.pdf")
@@ -178,6 +181,10 @@ def _kind(arguments: MultiDict[str, str]) -> Kind:
 def _size(arguments: MultiDict[str, str], kind: Kind) -> str:
     size = arguments.get("size", "")
     return size if size in kind.sizes else next(iter(kind.sizes), "")
+
+
+def _page(arguments: MultiDict[str, str]) -> int:
+    return whole_number(arguments.get("page"), 400) or 1
 
 
 def _paper(arguments: MultiDict[str, str]) -> str:

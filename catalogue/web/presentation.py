@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from datetime import date
 from typing import Any
 
 import markdown
@@ -14,9 +15,10 @@ from catalogue.collection.layouts import adjusted_readings, chance, chosen, layo
 from catalogue.collection.measuring import measured_things, overall_size
 from catalogue.collection.ownership import made_within, printed, to_provenance
 from catalogue.collection.publishing import designer_line, printing_line
-from catalogue.collection.records import Photograph, Quilt
+from catalogue.collection.records import Exhibit, Photograph, Quilt
 from catalogue.dating.drawing import draw_estimate
 from catalogue.dating.estimate import DateEstimate
+from catalogue.exhibits.findings import written
 from catalogue.measurement.drawing import draw_layout, draw_ties
 from catalogue.measurement.drawing_words import layout_title
 from catalogue.measurement.layouts import Layout
@@ -48,6 +50,7 @@ def prepare(app: Flask) -> None:
         chance=chance,
         inches=format_inches,
         reading_path=reading_path,
+        show_days=_show_days,
     )
     app.jinja_env.globals.update(
         is_member=is_member,
@@ -68,6 +71,12 @@ def prepare(app: Flask) -> None:
         ownership_timeline=_timeline,
         draw_design=_design,
     )
+
+
+def _show_days(exhibit: Exhibit) -> str:
+    """Return the first and the last day of an exhibit in words, as far as they are set."""
+    days = (exhibit.begins, exhibit.ends)
+    return " to ".join(written(date.fromisoformat(day)) for day in days if day)
 
 
 def from_markdown(text: str) -> Markup:

@@ -6,7 +6,7 @@ PUBLIC = (
     *("/", "/?as=table", "/?from=1930&to=1939", "/search", "/search?q=star", "/search?q=xyzzy"),
     *("/quilts/1", "/quilts/1/card", "/patterns", "/patterns/1", "/publications"),
     *("/publications/1", "/people", "/sign-in", "/nothing", "/eras", "/eras/depression"),
-    *("/related", "/how-dates-are-read"),
+    *("/related", "/how-dates-are-read", "/exhibits", "/exhibits/2", "/print?quilts=1"),
 )
 _SECTIONS = (
     *("identity", "arrival", "making", "blocks", "cloth", "inscriptions", "ownership"),
@@ -19,5 +19,8 @@ MEMBERS = (
     *("/quilts/1/ownership-text", "/quilts/1/phases/1/evidence"),
     *("/patterns/1/edit", "/publications/1/edit", "/quilts/1/measuring-sheet"),
     *("/quilts/1/working-out", "/quilts/1/working-out?block=12&patches=3&unit=6&centre_width=50"),
+    *("/exhibits/new", "/exhibits/2", "/exhibits/2/edit", "/exhibits/2/walls", "/exhibits/1/plan"),
+    *("/exhibits/1/light", "/exhibits/1/condition", "/quilts/15/light", "/print/out-of-date"),
+    *("/print?quilts=1,2&kind=label", "/print?exhibit=2&kind=card&paper=A4"),
     *(f"/quilts/1/edit/{key}" for key in _SECTIONS),
 )

@@ -6,105 +6,24 @@ import dataclasses
 import io
 
 import pytest
+from paper import HOUSE, MARKUP, printed_text
 from PIL import Image
 from pypdf import PdfReader
 
 from catalogue.collection.folder import Collection
-from catalogue.collection.photographs import keep
-from catalogue.collection.records import (
-    BlockKind,
-    Border,
-    Inscription,
-    Material,
-    Party,
-    Pattern,
-    Phase,
-    PhaseMaker,
-    Printing,
-    Publication,
-    Quilt,
-    Reading,
-    Technique,
-)
-from catalogue.collection.related import related_to
+from catalogue.collection.records import Inscription
 from catalogue.collection.settings import Settings
-from catalogue.collection.store import add
 from catalogue.printing.entries import Entry
 from catalogue.printing.facts import facts_of
 from catalogue.printing.kinds import KINDS, print_entries
 from catalogue.printing.pictures import Pictures, record_address
 from catalogue.printing.typeset import Format
-from catalogue.values.dates import read_date
-from catalogue.values.lengths import parse_length
-
-HOUSE = Settings("Hollow Ford Guild", base_address="https://quilts.example.org/")
-MARKUP = "#let x = 1 $x^2$ \\u{41} <script>alert(1)</script> *bold* _under_ `code` @ref [link]"
-
-
-def reading(part: str, dimension: str, written: str) -> Reading:
-    return Reading(part, dimension, written, parse_length(written).inches)
-
-
-@pytest.fixture
-def entry(collection: Collection) -> Entry:
-    """The card of a quilt with something to say in every line."""
-    database = collection.database
-    maker = add(
-        database, Party("Ada Winter", born=read_date("1871"), died=read_date("1940")), "Tess"
-    )
-    column = add(database, Publication("The Fireside Page"), "Tess")
-    pattern = add(
-        database,
-        Pattern(
-            "Evening Star",
-            printings=(
-                Printing(
-                    column.id,
-                    "112",
-                    read_date("May 1931"),
-                    name_as_printed="Star of Eve",
-                    designer_as_printed="Aunt Prudence",
-                    house_name="yes",
-                ),
-            ),
-        ),
-        "Tess",
-    )
-    buffer = io.BytesIO()
-    Image.new("RGB", (1200, 1400), "#7a2f2a").save(buffer, "JPEG")
-    quilt = Quilt(
-        "Evening Star",
-        accession="1987.4.1",
-        blocks=(BlockKind("star", pattern.id, pattern.printings[0].id),),
-        phases=(Phase("pieced", read_date("c. 1935"), "Hollow Ford", "", (PhaseMaker(maker.id),)),),
-        readings=(
-            reading("overall", "width", "90 1/2"),
-            reading("overall", "length", "90 1/2"),
-            reading("block", "width", "12"),
-            reading("sashing", "width", "2 1/2"),
-            reading("border", "width", "3"),
-        ),
-        borders=(Border(),),
-        materials=(Material("top", "cotton prints"),),
-        techniques=(Technique("pieced", "by hand"),),
-        inscriptions=(Inscription(MARKUP, "label"),),
-        credit_line="Gift of the maker's family",
-        photographs=(keep(collection, buffer.getvalue()),),
-    )
-    added = add(database, quilt, "Tess")
-    return Entry(added, related_to(database, [added]), HOUSE)
-
 
 CARD = KINDS["card"]
 
 
 def printed(collection: Collection, entries: list[Entry], size: str, format: Format) -> bytes:
     return print_entries(collection, CARD, entries, size=size, format=format)
-
-
-def printed_text(pdf: bytes) -> str:
-    text = "\n".join(page.extract_text() for page in PdfReader(io.BytesIO(pdf)).pages)
-    return " ".join(text.split())
 
 
 @pytest.mark.parametrize("size", CARD.sizes)

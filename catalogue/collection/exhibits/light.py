@@ -8,7 +8,7 @@ from datetime import date
 from sqlite_utils import Database
 
 from catalogue.collection import settings
-from catalogue.collection.records import Exhibit
+from catalogue.collection.records import Exhibit, Quilt
 from catalogue.collection.store import load_many
 from catalogue.exhibits.findings import Finding
 from catalogue.exhibits.light import Display, LightError, chosen_limit
@@ -34,11 +34,13 @@ def account_of(
 ) -> tuple[LightAccount, tuple[Finding, ...]]:
     """Return a quilt's light, year by year, with what its rest norm says.
 
-    `planned` names the exhibit whose light is told apart as what it would add.
+    `planned` names the exhibit whose light is told apart as what it would add, unless it is over.
     """
     shown = [(each.id, display_of(each)) for each in exhibits_of(database, quilt)]
-    displays = [display for id, display in shown if display is not None and id != planned]
     added = next((display for id, display in shown if id == planned), None)
+    if added is not None and added.ends < today:
+        added = None
+    displays = [display for _, display in shown if display is not None and display is not added]
     house = settings.read(database)
     account = light_account(displays, chosen_limit(house.light_limit), today, added)
     stretches = [(display.begins, display.ends) for _, display in shown if display is not None]
@@ -66,19 +68,22 @@ def display_of(exhibit: Exhibit) -> Display | None:
 
 def double_bookings(database: Database, exhibit: Exhibit) -> tuple[Finding, ...]:
     """Return where a quilt of this exhibit would be in two places on one day."""
-    quilts = [each.quilt for each in exhibit.quilts]
-    others = {other.id: other for quilt in quilts for other in exhibits_of(database, quilt)}
-    bookings = [*_bookings(exhibit, set(quilts))]
+    quilts = load_many(database, Quilt, [each.quilt for each in exhibit.quilts])
+    titles = {quilt.id: quilt.title for quilt in quilts if quilt.id is not None}
+    others = {each.id: each for id in titles for each in exhibits_of(database, id)}
+    mine = list(_bookings(exhibit, titles))
+    found: list[Finding] = []
     for other in others.values():
         if other.id != exhibit.id:
-            bookings += _bookings(other, set(quilts))
-    return clashes(bookings)
+            found += clashes([*mine, *_bookings(other, titles)])
+    return tuple(found)
 
 
-def _bookings(exhibit: Exhibit, quilts: set[int]) -> Iterable[Booking]:
+def _bookings(exhibit: Exhibit, titles: dict[int, str]) -> Iterable[Booking]:
     display = display_of(exhibit)
     if display is None:
         return
     for each in exhibit.quilts:
-        if each.quilt in quilts:
-            yield Booking(str(each.quilt), exhibit.title, display.begins, display.ends)
+        if each.quilt in titles:
+            title = titles[each.quilt]
+            yield Booking(str(each.quilt), exhibit.title, display.begins, display.ends, title)

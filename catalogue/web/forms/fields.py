@@ -230,7 +230,8 @@ class Needed:
         self.sentence = sentence
 
     def __call__(self, form: Any, field: Any) -> None:
-        if not field.data and not getattr(form, "is_blank", False):
+        left_empty = field.data is None or field.data == "" or field.data == []
+        if left_empty and not getattr(form, "is_blank", False):
             raise StopValidation(self.sentence)
 
 
