@@ -26,6 +26,7 @@ _REFERENCES = (
     ("quilt", "donor"),
     ("family_tie", "relative"),
     ("link", "party"),
+    ("talk_item", "party"),
 )
 _WORTH_A_LOOK = 0.5
 

@@ -39,6 +39,7 @@ Record = TypeVar(
     records.Publication,
     records.RelatedItem,
     records.Exhibit,
+    records.Talk,
 )
 
 
@@ -318,6 +319,7 @@ REACHED: dict[type, str] = {
     records.Exhibit: """
         INSERT OR IGNORE INTO index_queue
         SELECT quilt FROM exhibit_quilt WHERE exhibit = :id""",
+    records.Talk: "SELECT :id",  # what is said of a quilt in a talk is no part of its record
     records.RelatedItem: """
         INSERT OR IGNORE INTO index_queue
         SELECT quilt FROM link WHERE related_item = :id AND quilt IS NOT NULL""",

@@ -96,6 +96,10 @@ OBSTACLES = (
     "other",
 )
 VENUE_GRADES = ("", *CONDITION_GRADES)
+TALK_ITEMS = (
+    *("quilt", "borrowed quilt", "pattern", "publication", "related material", "person"),
+    "heading",
+)
 
 # Which field of which record holds which list.
 CLOSED: dict[str, dict[str, tuple[str, ...]]] = {
@@ -131,5 +135,6 @@ CLOSED: dict[str, dict[str, tuple[str, ...]]] = {
     "Publication": {"kind": PUBLICATION_KINDS},
     "RelatedItem": {"kind": RELATED_KINDS},
     "WallObstacle": {"kind": OBSTACLES},
+    "GivenItem": {"kind": TALK_ITEMS},
     "ExhibitQuilt": {"out_grade": VENUE_GRADES, "back_grade": VENUE_GRADES},
 }

@@ -7,7 +7,15 @@ from typing import Any, TypeVar
 
 from werkzeug.datastructures import MultiDict
 
-from catalogue.collection.records import Exhibit, Party, Pattern, Publication, Quilt, RelatedItem
+from catalogue.collection.records import (
+    Exhibit,
+    Party,
+    Pattern,
+    Publication,
+    Quilt,
+    RelatedItem,
+    Talk,
+)
 from catalogue.collection.register import Kind, Register
 from catalogue.collection.store import Conflict, add, load, save
 from catalogue.web.forms.rows import Rows, read_fields, shown
@@ -15,7 +23,7 @@ from catalogue.web.forms.sections import SectionForm
 from catalogue.web.shared import database, index, signed_name
 
 Form = TypeVar("Form", bound=SectionForm)
-Record = Quilt | Party | Pattern | Publication | RelatedItem | Exhibit
+Record = Quilt | Party | Pattern | Publication | RelatedItem | Exhibit | Talk
 
 
 def filled(

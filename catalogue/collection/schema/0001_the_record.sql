@@ -405,6 +405,74 @@ CREATE TABLE exhibit_quilt (
 CREATE INDEX exhibit_quilt_of ON exhibit_quilt (exhibit);
 CREATE INDEX exhibit_quilt_quilt ON exhibit_quilt (quilt);
 
+-- A talk, its items in their order, and the version that was given, which no longer changes.
+CREATE TABLE talk (
+  id INTEGER PRIMARY KEY,
+  revision INTEGER NOT NULL,
+  title TEXT NOT NULL CHECK (title <> ''),
+  "on" TEXT NOT NULL,
+  begins TEXT NOT NULL,
+  place TEXT NOT NULL,
+  audience TEXT NOT NULL,
+  speaker TEXT NOT NULL,
+  minutes INTEGER,
+  notes TEXT NOT NULL,
+  further_reading TEXT NOT NULL,
+  published INTEGER NOT NULL
+) STRICT;
+
+CREATE TABLE talk_item (
+  id INTEGER PRIMARY KEY,
+  talk INTEGER NOT NULL REFERENCES talk ON DELETE CASCADE,
+  position INTEGER NOT NULL,
+  words TEXT NOT NULL,
+  borrowed INTEGER NOT NULL,
+  quilt INTEGER REFERENCES quilt,
+  pattern INTEGER REFERENCES pattern,
+  publication INTEGER REFERENCES publication,
+  related_item INTEGER REFERENCES related_item,
+  party INTEGER REFERENCES party,
+  minutes INTEGER,
+  notes TEXT NOT NULL,
+  CHECK ((quilt IS NOT NULL) + (pattern IS NOT NULL) + (publication IS NOT NULL)
+         + (related_item IS NOT NULL) + (party IS NOT NULL) + (words <> '') = 1)
+) STRICT;
+CREATE INDEX talk_item_of ON talk_item (talk);
+CREATE INDEX talk_item_quilt ON talk_item (quilt);
+CREATE INDEX talk_item_pattern ON talk_item (pattern);
+CREATE INDEX talk_item_publication ON talk_item (publication);
+CREATE INDEX talk_item_related ON talk_item (related_item);
+CREATE INDEX talk_item_party ON talk_item (party);
+
+CREATE TABLE talk_given (
+  id INTEGER PRIMARY KEY,
+  talk INTEGER NOT NULL REFERENCES talk ON DELETE CASCADE,
+  position INTEGER NOT NULL,
+  title TEXT NOT NULL,
+  "on" TEXT NOT NULL,
+  place TEXT NOT NULL,
+  audience TEXT NOT NULL,
+  speaker TEXT NOT NULL,
+  notes TEXT NOT NULL,
+  "by" TEXT NOT NULL,
+  at TEXT NOT NULL
+) STRICT;
+CREATE INDEX talk_given_of ON talk_given (talk);
+
+CREATE TABLE given_item (
+  id INTEGER PRIMARY KEY,
+  talk_given INTEGER NOT NULL REFERENCES talk_given ON DELETE CASCADE,
+  position INTEGER NOT NULL,
+  kind TEXT NOT NULL,
+  title TEXT NOT NULL,
+  lines TEXT NOT NULL,
+  quilt INTEGER REFERENCES quilt,
+  minutes INTEGER,
+  notes TEXT NOT NULL
+) STRICT;
+CREATE INDEX given_item_of ON given_item (talk_given);
+CREATE INDEX given_item_quilt ON given_item (quilt);
+
 -- Cards and labels: who read and approved which wording of which, and what was printed when.
 CREATE TABLE paper_state (
   id INTEGER PRIMARY KEY,
