@@ -15,6 +15,7 @@ from catalogue.collection.folder import DATABASE, open_to_read
 from catalogue.collection.photographs import digest_of, original_in
 from catalogue.collection.records import Quilt
 from catalogue.collection.related import related_to
+from catalogue.collection.safekeeping.copies import faults_in, is_copy
 from catalogue.collection.seals import altered_changes, altered_records
 from catalogue.collection.search import indexing
 from catalogue.collection.store import REACHED, load_many
@@ -31,7 +32,12 @@ class Finding:
 
 
 def check(folder: Path) -> list[Finding]:
-    """Return everything amiss in a collection, opened read-only. Raises CollectionError."""
+    """Return everything amiss in a collection or a copy of one, opened read-only.
+
+    Raises CollectionError.
+    """
+    if is_copy(folder):
+        return [Finding("copy", folder.name, says) for says in faults_in(folder, _untold)]
     database = open_to_read(folder)
     try:
         damaged = [Finding("database", DATABASE, says) for says in damage(database)]
@@ -44,6 +50,10 @@ def check(folder: Path) -> list[Finding]:
         return [*found, *_index(database, folder), *_contradictions(database)]
     finally:
         database.close()
+
+
+def _untold(done: int, total: int) -> None:
+    del done, total
 
 
 def _broken_references(database: Database) -> Iterator[Finding]:
