@@ -15,7 +15,7 @@ from catalogue.collection.safekeeping.claims import claimed
 from catalogue.web import create_app
 
 HOST = "127.0.0.1"
-_THREADS = 4  # the interpreter is the limit: more threads were measured to be slower
+THREADS = 4  # the interpreter is the limit: more threads were measured to be slower
 
 
 def serve(collection: Collection, port: int, say: Callable[[str], None]) -> None:
@@ -40,7 +40,7 @@ def _serve(
     token = accounts.make_link_token(collection.database, keeper)
     say(f"Serving at {address}/ (stop with Ctrl-C).")
     say(f"Sign in, once: {address}/sign-in/{token}")
-    waitress.serve(app, sockets=[listening], threads=_THREADS, ident=None)
+    waitress.serve(app, sockets=[listening], threads=THREADS, ident=None)
 
 
 def _refuse_damage(collection: Collection) -> None:
