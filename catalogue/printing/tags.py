@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
+from catalogue.collection.handling import takes_two
 from catalogue.collection.records import Quilt
 from catalogue.collection.summary import chief_photograph, headline_date
 from catalogue.printing.entries import Entry
@@ -13,9 +14,6 @@ from catalogue.printing.pictures import Pictures
 
 TAG_SIZES = {"4.5x2.5": (4.5, 2.5)}
 BACK_LABEL_SIZES = {"5x4": (5.0, 4.0)}
-
-# Two people to a quilt of this area or more (common practice, no source).
-_TWO_PEOPLE = 60 * 72
 
 
 def tag_item(entry: Entry, pictures: Pictures) -> dict[str, Any]:
@@ -38,8 +36,7 @@ def handling_warnings(quilt: Quilt) -> Iterator[str]:
         yield f"Dyes or pesticides {report.hazard}: gloves, no food, ask a conservator."
     if report is not None and report.grade in ("poor", "fragile"):
         yield f"Condition {report.grade}: move it flat or rolled, and ask first."
-    sides = [r.inches for r in quilt.readings if r.part == "overall"]
-    if sides and max(sides) ** 2 >= _TWO_PEOPLE:
+    if takes_two(quilt):
         yield "Two people."
     yield "Clean hands, no pins, no ink near it."
 
