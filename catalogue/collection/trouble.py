@@ -80,7 +80,7 @@ def explained(what: str) -> Iterator[None]:
         yield
     except (OSError, sqlite3.Error) as error:
         trouble = trouble_in(error)
-        if trouble is None:
+        if trouble is None and not isinstance(error, OSError):
             raise
-        reason = trouble.says.removesuffix(".")
+        reason = trouble.says.removesuffix(".") if trouble is not None else str(error)
         raise CollectionError(f"{what}: {reason[0].lower()}{reason[1:]}.") from error

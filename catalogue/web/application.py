@@ -10,6 +10,7 @@ from flask_wtf import CSRFProtect
 from catalogue import shipped
 from catalogue.collection import settings
 from catalogue.collection.folder import Collection
+from catalogue.collection.safekeeping.background import Background
 from catalogue.collection.search.indexing import SearchIndex
 from catalogue.web import (
     cards,
@@ -31,6 +32,7 @@ from catalogue.web import (
     publications,
     quilts,
     related,
+    safekeeping,
     sections,
     sign_in,
     working_out,
@@ -68,6 +70,7 @@ _SUBJECTS = (
     related,
     working_out,
     house,
+    safekeeping,
 )
 
 
@@ -87,6 +90,7 @@ def create_app(collection: Collection) -> Flask:
     )
     app.extensions["collection"] = collection
     app.extensions["search_index"] = SearchIndex(collection)
+    app.extensions["background"] = Background()
     app.jinja_env.trim_blocks = app.jinja_env.lstrip_blocks = True
     CSRFProtect(app)
     presentation.prepare(app)

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from flask import Blueprint, abort, flash, redirect, render_template, request, url_for
+from flask import Blueprint, flash, redirect, render_template, request, url_for
 from flask.typing import ResponseReturnValue
-from flask_login import current_user, login_required
+from flask_login import login_required
 
 from catalogue.collection import settings
 from catalogue.values.date_policy import POLICY_TABLE, DatePolicyError
 from catalogue.values.dates import DateError, read_date
 from catalogue.web.forms.house import HouseForm
-from catalogue.web.shared import database, date_policy
+from catalogue.web.shared import database, date_policy, keeper_only
 
 pages = Blueprint("house", __name__)
 
@@ -19,7 +19,7 @@ pages = Blueprint("house", __name__)
 @login_required
 def house() -> ResponseReturnValue:
     """Show and change what the collection says of itself; for the keeper."""
-    _keeper_only()
+    keeper_only()
     standing = settings.read(database())
     form = HouseForm(obj=standing)
     if form.validate_on_submit():
@@ -49,7 +49,7 @@ def dates() -> str:
 @login_required
 def change_dates() -> ResponseReturnValue:
     """Change what vague words of time mean; for the keeper."""
-    _keeper_only()
+    keeper_only()
     asked = {row.key: request.form.get(row.key, "").strip() for row in POLICY_TABLE}
     try:
         settings.keep_date_policy(database(), date_policy().changed(asked))
@@ -78,8 +78,3 @@ def read_one_date() -> dict[str, str]:
     except DateError as error:
         return {"says": str(error), "edtf": ""}
     return {"says": f"Read as {date.says}.", "edtf": date.edtf}
-
-
-def _keeper_only() -> None:
-    if current_user.role != "keeper":
-        abort(403)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from datetime import date
+from datetime import date, datetime
 from typing import Any
 
 import markdown
@@ -16,6 +16,7 @@ from catalogue.collection.measuring import measured_things, overall_size
 from catalogue.collection.ownership import made_within, printed, to_provenance
 from catalogue.collection.publishing import designer_line, printing_line
 from catalogue.collection.records import Exhibit, Photograph, Quilt
+from catalogue.collection.safekeeping.standing import octets_in_words
 from catalogue.dating.drawing import draw_estimate
 from catalogue.dating.estimate import DateEstimate
 from catalogue.exhibits.findings import written
@@ -51,6 +52,8 @@ def prepare(app: Flask) -> None:
         inches=format_inches,
         reading_path=reading_path,
         show_days=_show_days,
+        octets=octets_in_words,
+        moment=_moment,
     )
     app.jinja_env.globals.update(
         is_member=is_member,
@@ -77,6 +80,11 @@ def _show_days(exhibit: Exhibit) -> str:
     """Return the first and the last day of an exhibit in words, as far as they are set."""
     days = (exhibit.begins, exhibit.ends)
     return " to ".join(written(date.fromisoformat(day)) for day in days if day)
+
+
+def _moment(moment: datetime) -> str:
+    """Return a moment in words: "25 November 2026, 14:02 UTC"."""
+    return f"{written(moment.date())}, {moment:%H:%M} UTC"
 
 
 def from_markdown(text: str) -> Markup:

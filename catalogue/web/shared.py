@@ -39,6 +39,12 @@ def is_member() -> bool:
     return bool(current_user.is_authenticated)
 
 
+def keeper_only() -> None:
+    """End the request with 403 unless the person signed in is the keeper."""
+    if current_user.role != "keeper":
+        abort(403)
+
+
 def signed_name() -> str:
     """The name of the person signed in, as the history keeps it; a visitor's is never kept."""
     return str(current_user.name) if is_member() else "visitor"

@@ -15,7 +15,7 @@ _SECTIONS = (
 MEMBERS = (
     *("/", "/quilts/1", "/quilts/new", "/quilts/1/measurements", "/quilts/1/photographs"),
     *("/quilts/1/changes", "/people", "/people/1", "/people/1/edit", "/people/new"),
-    *("/people/alike", "/related/new", "/house", "/how-dates-are-read", "/quilts/1/paragraph"),
+    *("/people/alike", "/related/new", "/house", "/safekeeping", "/how-dates-are-read", "/quilts/1/paragraph"),
     *("/quilts/1/ownership-text", "/quilts/1/phases/1/evidence"),
     *("/patterns/1/edit", "/publications/1/edit", "/quilts/1/measuring-sheet"),
     *("/quilts/1/working-out", "/quilts/1/working-out?block=12&patches=3&unit=6&centre_width=50"),

@@ -26,6 +26,7 @@ Info = Sequence[tuple[str, str]]
 Progress = Callable[[int, int], None]
 
 _DECLARED = "BagIt-Version: 1.0\nTag-File-Character-Encoding: UTF-8\n"
+_HASH = re.compile(r"[0-9a-f]{64}")
 _LINE = re.compile(r"([0-9a-fA-F]{64})[ \t]+\*?(.+)")
 
 
@@ -109,15 +110,20 @@ def bag_faults(bag: Path, progress: Progress) -> Iterator[Fault]:
     if not _text(bag, DECLARATION).startswith("BagIt-Version: "):
         raise BagError(f"“{bag}” is not a copy made by the catalogue.")
     tags, payload = read_manifest(bag, TAG_MANIFEST), read_manifest(bag)
-    yield from (Fault(path, f"“{path}” is not listed.") for path in _unlisted(bag, payload))
+    yield from (Fault(path, f"“{_short(path)}” is not listed.") for path in _unlisted(bag, payload))
     listed = tags | payload
     for done, (path, digest) in enumerate(sorted(listed.items()), 1):
         file = bag / path
         if not file.is_file() or file.is_symlink():
-            yield Fault(path, f"“{path}” is missing.")
+            yield Fault(path, f"“{_short(path)}” is missing.")
         elif digest_of(file) != digest:
-            yield Fault(path, f"“{path}” has been altered or damaged.")
+            yield Fault(path, f"“{_short(path)}” has been altered or damaged.")
         progress(done, len(listed))
+
+
+def _short(path: str) -> str:
+    """Return a path with the hashes in it cut to what tells them apart."""
+    return _HASH.sub(lambda found: f"{found[0][:12]}…", path)
 
 
 def _unlisted(bag: Path, listed: Mapping[str, str]) -> list[str]:

@@ -121,11 +121,12 @@ def is_copy(path: Path) -> bool:
 
 
 def verify(copy: Path, progress: Progress) -> Verdict:
-    """Read a whole copy anew, open its database, and keep beside it what was found.
-
-    Raises BagError where it is no copy.
-    """
-    return keep_verdict(copy, tuple(faults_in(copy, progress)))
+    """Read a whole copy anew, open its database, and keep beside it what was found."""
+    try:
+        faults = tuple(faults_in(copy, progress))
+    except BagError as error:
+        faults = (str(error),)
+    return keep_verdict(copy, faults)
 
 
 def keep_verdict(copy: Path, faults: tuple[str, ...]) -> Verdict:

@@ -24,6 +24,7 @@ from catalogue.collection.folder import DATABASE, open_to_read
 from catalogue.collection.photographs import digest_of, original_in
 from catalogue.collection.safekeeping import copies
 from catalogue.collection.safekeeping.bags import PAYLOAD, Info, Progress, finish_bag
+from catalogue.collection.safekeeping.standing import octets_in_words
 from catalogue.collection.seals import altered_changes, altered_records
 from catalogue.collection.store import REACHED, now
 from catalogue.collection.tables import TABLE_OF
@@ -69,14 +70,8 @@ def refuse_without_room(folder: Path, needed: int) -> None:
     if free < needed + RESERVE:
         raise CollectionError(
             f"There is not enough room for a copy in “{folder}”: it needs"
-            f" {in_megabytes(needed + RESERVE)}, and {in_megabytes(free)} are free."
+            f" {octets_in_words(needed + RESERVE)}, and {octets_in_words(free)} are free."
         )
-
-
-def in_megabytes(octets: int) -> str:
-    """Return a size in megabytes, or in gigabytes where it is large."""
-    megabytes = octets / 2**20
-    return f"{megabytes / 1024:.1f} GB" if megabytes >= 1024 else f"{megabytes:.1f} MB"
 
 
 @dataclass(frozen=True)
