@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import logging
 import os
 import socket
 from collections.abc import Callable
@@ -15,6 +16,9 @@ from catalogue.collection.safekeeping.claims import claimed
 from catalogue.web import create_app
 
 HOST = "127.0.0.1"
+# A browser holds several open; at waitress's own limit of 100 the hundred and first person waits
+# until another leaves.
+_CONNECTIONS = 2000
 THREADS = 4  # the interpreter is the limit: more threads were measured to be slower
 
 
@@ -40,7 +44,15 @@ def _serve(
     token = accounts.make_link_token(collection.database, keeper)
     say(f"Serving at {address}/ (stop with Ctrl-C).")
     say(f"Sign in, once: {address}/sign-in/{token}")
-    waitress.serve(app, sockets=[listening], threads=THREADS, ident=None)
+    logging.getLogger("waitress.queue").setLevel(logging.ERROR)  # it tells of every short wait
+    waitress.serve(
+        app,
+        sockets=[listening],
+        threads=THREADS,
+        connection_limit=_CONNECTIONS,
+        asyncore_use_poll=True,  # `select` knows no more than 1,024 of them
+        ident=None,
+    )
 
 
 def _refuse_damage(collection: Collection) -> None:
