@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import hashlib
+from itertools import product
 from pathlib import Path
 
 from catalogue.collection.folder import Collection
@@ -24,8 +25,12 @@ def keep(collection: Collection, data: bytes) -> Photograph:
     digest = hashlib.sha256(data).hexdigest()
     original = original_in(collection.photographs, digest, examined.suffix)
     if not original.exists() or digest_of(original) != digest:
-        _make_smaller(collection, digest, data)
-        write_whole(original, data)
+        try:
+            _make_smaller(collection, digest, data)
+            write_whole(original, data)
+        except OSError:  # no room: what was made of it takes none either
+            _remove_smaller(collection, digest)
+            raise
     return Photograph(digest, examined.suffix, examined.pixels_wide, examined.pixels_high)
 
 
@@ -72,6 +77,11 @@ def _smaller(collection: Collection, digest: str, size: str, suffix: str) -> Pat
     if size not in SIZES or suffix not in SUFFIX.values():
         raise FileNotFoundError(f"There is no picture of size “{size}” as {suffix}.")
     return collection.photographs / "smaller" / digest[:2] / f"{digest}-{size}.{suffix}"
+
+
+def _remove_smaller(collection: Collection, digest: str) -> None:
+    for size, suffix in product(SIZES, SUFFIX.values()):
+        _smaller(collection, digest, size, suffix).unlink(missing_ok=True)
 
 
 def _make_smaller(collection: Collection, digest: str, data: bytes) -> None:

@@ -20,7 +20,11 @@ from catalogue.collection.register import Kind, Register
 from catalogue.collection.store import Conflict, add, load, save
 from catalogue.web.forms.rows import Rows, read_fields, shown
 from catalogue.web.forms.sections import SectionForm
-from catalogue.web.shared import database, index, signed_name
+from catalogue.web.shared import (
+    database,
+    refresh_index,
+    signed_name,
+)
 
 Form = TypeVar("Form", bound=SectionForm)
 Record = Quilt | Party | Pattern | Publication | RelatedItem | Exhibit | Talk
@@ -82,14 +86,14 @@ def save_fields(form: SectionForm, record: Record, fields: dict[str, Any]) -> Sa
     except Conflict as conflict:
         form.revision.data = str(load(database(), kind, record.id).revision)
         return Saved(record, conflict)
-    index().catch_up()
+    refresh_index()
     return Saved(saved)
 
 
 def add_form(kind: type[Any], form: SectionForm, names: Register) -> Any:
     """Add a new record from a form that has been validated."""
     added = add(database(), kind(**read_fields(form.own_fields, names)), signed_name())
-    index().catch_up()
+    refresh_index()
     return added
 
 

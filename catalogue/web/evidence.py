@@ -18,8 +18,8 @@ from catalogue.web.forms.evidence import EvidenceForm
 from catalogue.web.shared import (
     database,
     date_policy,
-    index,
     record_or_404,
+    refresh_index,
     register,
     signed_name,
 )
@@ -77,7 +77,7 @@ def accept_date(id: int, number: int) -> ResponseReturnValue:
         by=signed_name(),
         expecting=quilt.revision,
     )
-    index().catch_up()
+    refresh_index()
     flash(f"The phase is dated {estimate.proposed.says}.")
     return redirect(url_for("quilts.quilt_page", id=id) + "#making")
 

@@ -23,7 +23,13 @@ from catalogue.web.editing import filled, save_form
 from catalogue.web.forms.measuring import SeenForm
 from catalogue.web.forms.rows import read_fields
 from catalogue.web.forms.sheet import Sheet
-from catalogue.web.shared import database, index, record_or_404, register, signed_name
+from catalogue.web.shared import (
+    database,
+    record_or_404,
+    refresh_index,
+    register,
+    signed_name,
+)
 
 pages = Blueprint("measuring", __name__)
 
@@ -116,7 +122,7 @@ def decision(id: int) -> Response:
         lambda now: dataclasses.replace(now, decisions=(*now.decisions, made)),
         by=signed_name(),
     )
-    index().catch_up()
+    refresh_index()
     flash(f"Layout: {verdict}.")
     return redirect(url_for("measuring.measurements", id=id) + "#layouts")
 

@@ -31,6 +31,7 @@ from catalogue.web.shared import (
     is_member,
     quilts_in_view,
     record_or_404,
+    refresh_index,
     register,
     signed_name,
 )
@@ -105,7 +106,7 @@ def decide_alike() -> ResponseReturnValue:
     except MergeError as error:
         flash(str(error), "error")
         return redirect(url_for("people.alike"))
-    index().catch_up()
+    refresh_index()
     flash("The two records are one now. It can be undone below.")
     return redirect(url_for("people.person", id=kept))
 
@@ -124,7 +125,7 @@ def undo_merge() -> ResponseReturnValue:
     except MergeError as error:
         flash(str(error), "error")
         return redirect(url_for("people.people_list"))
-    index().catch_up()
+    refresh_index()
     flash("The two records are two again.")
     return redirect(url_for("people.person", id=parted))
 

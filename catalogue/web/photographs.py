@@ -19,9 +19,9 @@ from catalogue.web.forms.photographs import PhotographsForm
 from catalogue.web.shared import (
     collection,
     database,
-    index,
     quilt_in_view,
     record_or_404,
+    refresh_index,
     register,
     signed_name,
 )
@@ -80,30 +80,34 @@ def album(id: int) -> Response | str | tuple[str, int]:
 @pages.post("/quilts/<int:id>/photographs/add")
 @login_required
 def upload(id: int) -> Response:
-    """Keep every photograph sent, and say of each that cannot be kept what is wrong with it."""
+    """Keep every photograph sent, and say of each that cannot be kept what is wrong with it.
+
+    They come onto the record together, once all are on the disk: a photograph is there whole or
+    not at all, whenever the work is cut off.
+    """
     record_or_404(Quilt, id)
     sent = [file for file in request.files.getlist("photographs") if file.filename]
-    added = 0
+    added = []
     for file in sent:
         try:
-            photograph = keep(collection(), file.read())
+            added.append(keep(collection(), file.read()))
         except PhotographError as error:
             flash(f"“{(file.filename or '')[:80]}” was not kept. {error}", "error")
-            continue
-        update(database(), Quilt, id, partial(_with, photograph), by=signed_name())
-        added += 1
     if added:
-        flash(f"{added} photograph{'s' * (added != 1)} kept. Say below what each one shows.")
-        index().catch_up()
+        update(database(), Quilt, id, partial(_with, added), by=signed_name())
+        number = len(added)
+        flash(f"{number} photograph{'s' * (number != 1)} kept. Say below what each one shows.")
+        refresh_index()
     elif not sent:
         flash("Choose at least one photograph to keep.", "error")
     return redirect(url_for("photographs.album", id=id))
 
 
-def _with(photograph: Photograph, quilt: Quilt) -> Quilt:
-    """Return the quilt with one photograph more, unless it has this very one already."""
-    if any(photo.file == photograph.file for photo in quilt.photographs):
-        return quilt
-    view = "overall" if not quilt.photographs else "detail"
-    added = dataclasses.replace(photograph, view=view)
-    return dataclasses.replace(quilt, photographs=(*quilt.photographs, added))
+def _with(added: list[Photograph], quilt: Quilt) -> Quilt:
+    """Return the quilt with these photographs, each once; its very first is the overall view."""
+    photographs = list(quilt.photographs)
+    for photograph in added:
+        if all(photo.file != photograph.file for photo in photographs):
+            view = "detail" if photographs else "overall"
+            photographs.append(dataclasses.replace(photograph, view=view))
+    return dataclasses.replace(quilt, photographs=tuple(photographs))

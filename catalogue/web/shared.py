@@ -34,6 +34,19 @@ def index() -> SearchIndex:
     return cast(SearchIndex, current_app.extensions["search_index"])
 
 
+def refresh_index() -> None:
+    """Bring the index up to date after a save; where that fails, the next search tries again.
+
+    The save is confirmed by then and waits in the index's queue: no fault there, of whatever kind,
+    may make the page say that the save failed.
+    """
+    try:
+        index().catch_up()
+    except Exception:
+        current_app.logger.exception("The search index could not be brought up to date.")
+        index().close()
+
+
 def is_member() -> bool:
     """True where somebody with an account is signed in."""
     return bool(current_user.is_authenticated)
