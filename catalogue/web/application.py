@@ -37,6 +37,7 @@ from catalogue.web import (
     sign_in,
     working_out,
 )
+from catalogue.web.patient_sessions import PatientSessions
 
 _HEADERS = {
     "Content-Security-Policy": (
@@ -88,6 +89,7 @@ def create_app(collection: Collection) -> Flask:
         PERMANENT_SESSION_LIFETIME=timedelta(days=14),
         WTF_CSRF_TIME_LIMIT=None,  # a form may stay open all day; the session ends it
     )
+    app.session_interface = PatientSessions()
     app.extensions["collection"] = collection
     app.extensions["search_index"] = SearchIndex(collection)
     app.extensions["background"] = Background()
