@@ -29,7 +29,7 @@ def demo(folder: Path, no_serve: bool, port: int) -> None:
 
     _or_explain(lambda: demonstrate(folder, click.echo))
     if not no_serve:
-        _serve(folder, port)
+        _serve(folder, port=port)
 
 
 @main.command()
@@ -49,9 +49,33 @@ def begin(folder: Path, name: str, place: str) -> None:
 @main.command()
 @click.argument("folder", type=click.Path(path_type=Path))
 @click.option("--port", type=click.IntRange(0, 65535), default=8765, show_default=True)
-def serve(folder: Path, port: int) -> None:
-    """Serve the collection in FOLDER on this machine, and print a sign-in link."""
-    _serve(folder, port)
+@click.option("--address", default="127.0.0.1", help="Address to serve at, for other computers.")
+@click.option("--behind", default="", metavar="PROXY", help="Address of an HTTPS proxy in front.")
+def serve(folder: Path, port: int, address: str, behind: str) -> None:
+    """Serve the collection in FOLDER; on this computer alone, with a sign-in link, if not told."""
+    _serve(folder, host=address, port=port, proxy=behind)
+
+
+@main.command()
+@click.argument("folder", type=click.Path(path_type=Path))
+@click.argument("name")
+@click.option("--role", help="volunteer, historian or keeper; for a new account.")
+def account(folder: Path, name: str, role: str | None) -> None:
+    """Make an account for NAME if there is none, and set its password."""
+    from catalogue.collection import accounts
+    from catalogue.collection.folder import Collection
+    from catalogue.collection.passwords import set_password
+
+    collection = _or_explain(lambda: Collection.open(folder))
+    found = accounts.by_name(collection.database, name)
+    if found is None:
+        wanted = role or click.prompt("Role", type=click.Choice(accounts.ROLES))
+        found = _or_explain(lambda: accounts.add(collection.database, name, wanted))
+    password = click.prompt(
+        "Password, 15 characters or more", hide_input=True, confirmation_prompt=True
+    )
+    _or_explain(lambda: set_password(collection.database, found, password, "the command line"))
+    click.echo(f"{found.name}, {found.role}: the password is set.")
 
 
 @main.command()
@@ -201,18 +225,21 @@ def _count(what: str) -> Callable[[int, int], None]:
     return say
 
 
-def _serve(folder: Path, port: int) -> None:
+def _serve(folder: Path, **where: Any) -> None:
     from catalogue.collection.folder import Collection
+    from catalogue.serving import Where
     from catalogue.serving import serve as serve_collection
 
-    _or_explain(lambda: serve_collection(Collection.open(folder), port, click.echo))
+    _or_explain(lambda: serve_collection(Collection.open(folder), Where(**where), click.echo))
 
 
 def _or_explain(action: Callable[[], Any]) -> Any:
     """Return what the action returns; a fault that has a sentence of its own ends the command."""
+    from catalogue.collection.accounts import AccountError
     from catalogue.collection.database import CollectionError
+    from catalogue.collection.passwords import PasswordError
 
     try:
         return action()
-    except CollectionError as error:
+    except (AccountError, CollectionError, PasswordError) as error:
         raise click.ClickException(str(error)) from error

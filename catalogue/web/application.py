@@ -13,6 +13,7 @@ from catalogue.collection.folder import Collection
 from catalogue.collection.safekeeping.background import Background
 from catalogue.collection.search.indexing import SearchIndex
 from catalogue.web import (
+    accounts,
     cards,
     describing,
     eras,
@@ -52,6 +53,7 @@ _HEADERS = {
 
 _SUBJECTS = (
     sign_in,
+    accounts,
     finding,
     quilts,
     sections,
@@ -86,6 +88,7 @@ def create_app(collection: Collection) -> Flask:
         MAX_FORM_PARTS=8000,
         SESSION_COOKIE_HTTPONLY=True,
         SESSION_COOKIE_SAMESITE="Lax",
+        SESSION_COOKIE_SECURE=False,  # set by whoever serves behind HTTPS
         PERMANENT_SESSION_LIFETIME=timedelta(days=14),
         WTF_CSRF_TIME_LIMIT=None,  # a form may stay open all day; the session ends it
     )

@@ -82,8 +82,10 @@ def _show_days(exhibit: Exhibit) -> str:
     return " to ".join(written(date.fromisoformat(day)) for day in days if day)
 
 
-def _moment(moment: datetime) -> str:
-    """Return a moment in words: "25 November 2026, 14:02 UTC"."""
+def _moment(moment: datetime | str) -> str:
+    """Return a moment, or its ISO form, in words: "25 November 2026, 14:02 UTC"."""
+    if isinstance(moment, str):
+        moment = datetime.fromisoformat(moment)
     return f"{written(moment.date())}, {moment:%H:%M} UTC"
 
 

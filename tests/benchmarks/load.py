@@ -48,7 +48,7 @@ from pathlib import Path
 from catalogue import serving
 from catalogue.collection.folder import Collection
 serving.THREADS = int(sys.argv[2]) or serving.THREADS
-serving.serve(Collection.open(Path(sys.argv[1])), 0, lambda line: print(line, flush=True))
+serving.serve(Collection.open(Path(sys.argv[1])), serving.Where(port=0), lambda line: print(line, flush=True))
 """
 READ = (
     *("/", "/?as=table", "/?sort=date&page=20", "/search?q=winter", "/search?q=star+dress"),

@@ -31,7 +31,10 @@ MAY_IMPORT: dict[str, tuple[set[str], set[str]]] = {
     "values": (set(), {"edtf"}),
     **{subject: ({"values"}, set()) for subject in SUBJECTS},
     "photographs": ({"values"}, {"PIL", "numpy"}),
-    "collection": ({"values", *SUBJECTS}, {"sqlite_utils", "whoosh", "numpy"}),
+    "collection": (
+        {"values", *SUBJECTS},
+        {"sqlite_utils", "whoosh", "numpy", "argon2", "zxcvbn"},
+    ),
     "printing": (
         {"values", *SUBJECTS, "collection", "shipped"},
         {"typst", "segno", "fontTools", "markdown", "nh3"},
@@ -41,7 +44,8 @@ MAY_IMPORT: dict[str, tuple[set[str], set[str]]] = {
         {"values", *SUBJECTS, "collection", "printing", "exchange", "shipped"},
         {
             *("flask", "flask_login", "flask_wtf", "werkzeug", "wtforms", "markupsafe"),
-            *("markdown", "nh3", "sqlite_utils"),  # of sqlite_utils the type Database alone
+            *("itsdangerous", "markdown", "nh3"),
+            "sqlite_utils",  # the type Database alone
         },
     ),
 }

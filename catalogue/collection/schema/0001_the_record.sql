@@ -595,13 +595,47 @@ CREATE TABLE setting (
 
 CREATE TABLE account (
   id INTEGER PRIMARY KEY,
-  name TEXT NOT NULL UNIQUE CHECK (name <> ''),
+  name TEXT NOT NULL UNIQUE COLLATE NOCASE CHECK (name <> ''),
   role TEXT NOT NULL,
+  password TEXT NOT NULL DEFAULT '',
+  closed TEXT NOT NULL DEFAULT '',
   created TEXT NOT NULL
 ) STRICT;
+-- Links that work once: `purpose` is to sign in, or to choose a password.
 CREATE TABLE sign_in_link (
   token_sha256 TEXT PRIMARY KEY,
   account INTEGER NOT NULL REFERENCES account ON DELETE CASCADE,
+  purpose TEXT NOT NULL,
   expires TEXT NOT NULL,
   used TEXT
+) STRICT;
+-- One signed-in browser, from signing in until it is ended or left alone too long.
+CREATE TABLE visit (
+  id INTEGER PRIMARY KEY,
+  token_sha256 TEXT NOT NULL UNIQUE,
+  account INTEGER NOT NULL REFERENCES account ON DELETE CASCADE,
+  begun TEXT NOT NULL,
+  seen TEXT NOT NULL,
+  address TEXT NOT NULL,
+  browser TEXT NOT NULL,
+  ended TEXT
+) STRICT;
+CREATE INDEX visit_of ON visit (account);
+CREATE TABLE sign_in_attempt (
+  id INTEGER PRIMARY KEY,
+  name TEXT NOT NULL COLLATE NOCASE,
+  address TEXT NOT NULL,
+  known INTEGER NOT NULL,
+  succeeded INTEGER NOT NULL,
+  at TEXT NOT NULL
+) STRICT;
+CREATE INDEX attempt_of_name ON sign_in_attempt (name, at);
+CREATE INDEX attempt_from ON sign_in_attempt (address, at);
+-- What happened beside changes of records: accounts, exports, what was purged.
+CREATE TABLE happening (
+  id INTEGER PRIMARY KEY,
+  at TEXT NOT NULL,
+  "by" TEXT NOT NULL,
+  what TEXT NOT NULL,
+  about TEXT NOT NULL
 ) STRICT;
