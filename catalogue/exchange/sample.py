@@ -28,10 +28,13 @@ from catalogue.collection.records import (
     Quilt,
     Reading,
     RelatedItem,
+    Talk,
+    TalkGiven,
 )
 from catalogue.collection.settings import Settings
 from catalogue.collection.store import add, save
 from catalogue.collection.tables import Field, fields_of
+from catalogue.collection.talks.giving import keep_as_given
 from catalogue.collection.vocabulary import CLOSED
 from catalogue.values.dates import HistoricDate, read_date
 from catalogue.values.lengths import parse_length
@@ -52,6 +55,7 @@ class _Keys:
     patterns: dict[str, int] = field(default_factory=dict)
     printings: dict[str, int] = field(default_factory=dict)
     quilts: dict[str, int] = field(default_factory=dict)
+    related: dict[str, int] = field(default_factory=dict)
 
 
 def load_sample(collection: Collection, folder: Path, progress: Progress) -> int:
@@ -70,6 +74,7 @@ def load_sample(collection: Collection, folder: Path, progress: Progress) -> int
         progress(f"quilt {number} of {len(files)}: {file.stem}")
     loader.load_related()
     loader.load_exhibits()
+    loader.load_talks()
     return len(files)
 
 
@@ -156,7 +161,8 @@ class _Loader:
                 self._resolve(link, "pattern", self._keys.patterns)
                 self._resolve(link, "publication", self._keys.publications)
                 self._resolve(link, "party", self._keys.parties)
-            self._add(RelatedItem, entry, entry.pop("key"))
+            key = entry.pop("key")
+            self._keys.related[key] = self._add(RelatedItem, entry, key)
 
     def load_exhibits(self) -> None:
         """Add the shows with their walls and quilts."""
@@ -164,6 +170,20 @@ class _Loader:
             for shown in entry.get("quilts", []):
                 self._resolve(shown, "quilt", self._keys.quilts)
             self._add(Exhibit, entry, entry["title"])
+
+    def load_talks(self) -> None:
+        """Add the talks, and keep those that were given as they were given."""
+        for entry in _read(self._folder / "talks.toml")["talk"]:
+            versions = [_to_record(TalkGiven, {"title": "", **g}) for g in entry.pop("given", [])]
+            for item in entry["items"]:
+                self._resolve(item, "quilt", self._keys.quilts)
+                self._resolve(item, "pattern", self._keys.patterns)
+                self._resolve(item, "publication", self._keys.publications)
+                self._resolve(item, "related_item", self._keys.related)
+                self._resolve(item, "party", self._keys.parties)
+            talk = self._add(Talk, entry, entry["title"])
+            for version in versions:
+                keep_as_given(self._collection.database, talk, version, self._by)
 
     def _photograph(self, entry: dict[str, Any]) -> Photograph:
         file = entry.pop("file")

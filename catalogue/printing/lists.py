@@ -35,7 +35,7 @@ class Listing:
     def of_steps(cls, name: str, place: str, steps: Sequence[Step]) -> Listing:
         """Return steps to tick, with the cautions of their place."""
         rows = tuple((TICK, str(step.number), step.says) for step in steps)
-        return cls(name, ("done", "", "step"), (0.5, 0.4, 0), rows, _cautions(place))
+        return cls(name, ("done", "", "step"), (0.5, 0.4, 0), rows, cautions_on_paper(place))
 
     @classmethod
     def of_values(cls, rows: Sequence[Sequence[str]]) -> Listing:
@@ -45,7 +45,7 @@ class Listing:
             ("no.", "quilt", "owner", "length x width", "value"),
             (0.4, 0, 1.2, 1.5, 1.6),
             tuple(tuple(row) for row in rows),
-            _cautions("insurance list"),
+            cautions_on_paper("insurance list"),
             "Not legal or tax advice; values here are not appraisals.",
         )
 
@@ -67,15 +67,20 @@ class Listing:
             for line in lines
         )
         heads = ("", "wall", "quilt", "heights, sleeve and rod")
-        return cls("Hardware", heads, (0.35, 1.0, 1.7, 0), rows, _cautions("hardware list"))
+        return cls("Hardware", heads, (0.35, 1.0, 1.7, 0), rows, cautions_on_paper("hardware list"))
 
 
 def print_list(listing: Listing, show: Exhibit, house: Settings, paper: str) -> bytes:
-    """Return a list as PDF. Raises TypesettingError."""
+    """Return a list of an exhibit as PDF. Raises TypesettingError."""
+    return print_listing(listing, show.title, _when(show), house, paper)
+
+
+def print_listing(listing: Listing, of: str, subtitle: str, house: Settings, paper: str) -> bytes:
+    """Return a list of whatever bears the title `of` as PDF. Raises TypesettingError."""
     width, height = PAPERS[paper]
     job = {
-        "title": f"{listing.name}: {show.title}",
-        "subtitle": _when(show),
+        "title": f"{listing.name}: {of}",
+        "subtitle": subtitle,
         "house": house.name,
         "paper": {"width": width, "height": height},
         "heads": listing.heads,
@@ -107,7 +112,8 @@ def print_walls(plan: HangingPlan, show: Exhibit, house: Settings, paper: str) -
     return typeset("walls.typ", job, pictures, "pdf")
 
 
-def _cautions(place: str) -> tuple[tuple[str, str], ...]:
+def cautions_on_paper(place: str) -> tuple[tuple[str, str], ...]:
+    """Return the cautions of a place, each as its title and everything it says."""
     return tuple((c.title, " ".join((c.says, *c.do))) for c in cautions_for(place))
 
 

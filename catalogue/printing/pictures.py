@@ -15,6 +15,8 @@ from catalogue.collection.records import Photograph, Quilt
 from catalogue.collection.settings import Settings
 from catalogue.measurement.drawing import draw_layout
 from catalogue.measurement.drawing_words import layout_title
+from catalogue.patterns import thesaurus
+from catalogue.patterns.drawing import draw_design
 from catalogue.photographs.derivatives import PhotographError
 
 
@@ -45,6 +47,12 @@ class Pictures:
         drawn = draw_layout(standing.layout, dimensions=False, plain_colours=True)
         words = f"Drawing to scale: {layout_title(standing.layout)}"
         return {"drawing": self._add(drawn.encode(), "svg"), "drawing_alt": words}
+
+    def design(self, slug: str) -> dict[str, Any]:
+        """Return what a template takes for the drawing of a traditional design."""
+        design = thesaurus.design(slug)
+        name = self._add(draw_design(design).encode(), "svg")
+        return {"drawing": name, "drawing_alt": f"Drawing of the block {design.name}"}
 
     def code(self, quilt: Quilt, house: Settings) -> dict[str, Any]:
         """Return what a template takes for the code that opens the record, if it has an address."""

@@ -36,6 +36,9 @@ from catalogue.web import (
     safekeeping,
     sections,
     sign_in,
+    talk_items,
+    talk_paper,
+    talks,
     working_out,
 )
 from catalogue.web.patient_sessions import PatientSessions
@@ -64,6 +67,9 @@ _SUBJECTS = (
     paper,
     exhibits,
     exhibit_lists,
+    talks,
+    talk_items,
+    talk_paper,
     describing,
     evidence,
     eras,

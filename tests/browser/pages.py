@@ -6,6 +6,7 @@ PUBLIC = (
     *("/", "/?as=table", "/?from=1930&to=1939", "/search", "/search?q=star", "/search?q=xyzzy"),
     *("/quilts/1", "/quilts/1/card", "/patterns", "/patterns/1", "/publications"),
     *("/publications/1", "/people", "/sign-in", "/nothing", "/eras", "/eras/depression"),
+    *("/talks", "/talks/1", "/talks/1/slides"),
     *("/related", "/how-dates-are-read", "/exhibits", "/exhibits/2", "/print?quilts=1"),
 )
 _SECTIONS = (
@@ -17,6 +18,8 @@ MEMBERS = (
     *("/quilts/1/changes", "/people", "/people/1", "/people/1/edit", "/people/new"),
     *("/people/alike", "/related/new", "/house", "/safekeeping", "/how-dates-are-read", "/quilts/1/paragraph"),
     *("/quilts/1/ownership-text", "/quilts/1/phases/1/evidence"),
+    *("/talks", "/talks/1", "/talks/2", "/talks/new", "/talks/2/edit", "/talks/2/give"),
+    *("/talks/1/given/1", "/search?q=star", "/patterns/1", "/publications/1", "/related/1"),
     *("/patterns/1/edit", "/publications/1/edit", "/quilts/1/measuring-sheet"),
     *("/quilts/1/working-out", "/quilts/1/working-out?block=12&patches=3&unit=6&centre_width=50"),
     *("/exhibits/new", "/exhibits/2", "/exhibits/2/edit", "/exhibits/2/walls", "/exhibits/1/plan"),

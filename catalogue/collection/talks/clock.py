@@ -2,11 +2,34 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 
 from catalogue.collection.records import Talk
 
 _DAY = 24 * 60
+_TIME = re.compile(r"(\d{1,2})(?:[:.](\d{2}))?\s*(am|pm|a\.m\.|p\.m\.)?", re.IGNORECASE)
+
+
+class TimeOfDayError(ValueError):
+    """What was written is not a time of day; the message says what is."""
+
+
+def read_time(written: str) -> str:
+    """Return a time of day as HH:MM, from "14:30", "2:30 pm" or "2 pm". Raises TimeOfDayError.
+
+    Without am or pm it is read by the 24-hour clock, and then needs its minutes.
+    """
+    found = _TIME.fullmatch(written.strip())
+    hour, minute = (int(found[1]), int(found[2] or 0)) if found else (99, 99)
+    half = (found[3] or "").casefold().replace(".", "") if found else ""
+    if found and half and 1 <= hour <= 12:
+        hour = hour % 12 + (12 if half == "pm" else 0)
+    elif half or (found and found[2] is None):
+        hour = 99
+    if hour > 23 or minute > 59:
+        raise TimeOfDayError(f"“{written[:40]}” is no time of day: write 14:30, or 2:30 pm.")
+    return f"{hour:02d}:{minute:02d}"
 
 
 @dataclass(frozen=True)
@@ -28,8 +51,9 @@ class Running:
         says = f"{_minutes(self.total)} in all"
         if self.slot is not None:
             left = self.slot - self.total
-            fits = f"{_minutes(left)} to spare" if left > 0 else "just the slot"
-            says += f" of {self.slot}: " + (f"{_minutes(self.over)} too long" if left < 0 else fits)
+            says += f", {abs(left) or 'just'} "
+            says += "more than" if left < 0 else "less than" if left else "as long as"
+            says += f" the slot of {self.slot}"
         if self.untimed:
             says += (
                 f"; {self.untimed} {'item has' if self.untimed == 1 else 'items have'} no minutes"

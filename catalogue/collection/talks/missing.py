@@ -18,6 +18,7 @@ Span = tuple[int, int]
 # Years without a quilt between one and the next that are worth a word (house rule, no source).
 GAP = 15
 _MOST_OFFERS = 3
+_MOST_ERAS = 3
 _NOT_MAKING = ("designed", "repaired")
 
 
@@ -32,8 +33,9 @@ def eras_missing(database: Database, programme: Programme) -> Iterator[Remark]:
         says = f"Nothing here was made from {first} to {last}."
         passed = [era for era in eras() if first <= era.first and era.last <= last]
         if passed:
-            eras_named = "; ".join(f"{era.name}, {era.first} to {era.last}" for era in passed)
-            says += f" That passes over: {eras_named}."
+            longest = sorted(passed, key=lambda era: era.first - era.last)[:_MOST_ERAS]
+            named_eras = "; ".join(f"{e.name}, {e.first} to {e.last}" for e in longest)
+            says += f" That passes over: {named_eras}."
         offers = _offers(_made_between(database, first, last), shown)
         if not offers:
             says += " Nothing else in the collection was, either."

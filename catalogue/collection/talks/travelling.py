@@ -22,18 +22,28 @@ def travel_remarks(database: Database, programme: Programme, today: date) -> Ite
 
     The day is that of the talk, or today where none is set.
     """
-    on = date.fromisoformat(programme.talk.on) if programme.talk.on else today
+    stays = why_staying(database, programme, today)
     for quilt in programme.quilts:
-        stays = [*reasons_to_stay(quilt), *_away(database, quilt, on)]
-        if stays:
-            says = f"“{quilt.title}” may not travel: {'; '.join(stays)}."
+        if stays[quilt.id]:
+            says = f"“{quilt.title}” may not travel: {'; '.join(stays[quilt.id])}."
             yield Remark("travel", says, "condition, place and exhibits on record", serious=True)
         asks = list(_reasons_to_ask(quilt))
         if asks:
             yield Remark("travel", f"“{quilt.title}”, ask first: {'; '.join(asks)}.", "the record")
 
 
-def reasons_to_stay(quilt: Quilt) -> Iterator[str]:
+def why_staying(
+    database: Database, programme: Programme, today: date
+) -> dict[int | None, tuple[str, ...]]:
+    """Return, by quilt, why it may not travel on the day of the talk; nothing where it may."""
+    on = date.fromisoformat(programme.talk.on) if programme.talk.on else today
+    return {
+        quilt.id: (*_reasons_to_stay(quilt), *_away(database, quilt, on))
+        for quilt in programme.quilts
+    }
+
+
+def _reasons_to_stay(quilt: Quilt) -> Iterator[str]:
     """Yield what the last report on a quilt says against carrying it about."""
     report = quilt.conditions[-1] if quilt.conditions else None
     if report is None:

@@ -25,7 +25,8 @@ def lines_of(
         case Quilt():
             found = [makers_line(subject, related), headline_date(subject), subject.accession]
         case Pattern():
-            found = [subject.family, *_printings(subject, related)]
+            family = f"drafting family {subject.family}" if subject.family else ""
+            found = [family, *_printings(subject, related)]
         case Publication():
             appeared = subject.dates.says if subject.dates is not None else ""
             found = [subject.kind, subject.publisher, subject.place, appeared]

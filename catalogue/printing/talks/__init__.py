@@ -1,0 +1,1 @@
+"""Talks on paper and on the wall: speaker's sheet, handout, slides, pull list."""
