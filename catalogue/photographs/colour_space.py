@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 import numpy as np
 import numpy.typing as npt
 
-Floats = npt.NDArray[np.float32]
+Floats = npt.NDArray[np.floating[Any]]
 Bytes = npt.NDArray[np.uint8]
 
 # Linear sRGB to CIE XYZ under D65, and the white of D65: IEC 61966-2-1:1999.

@@ -6,14 +6,15 @@ from dataclasses import dataclass
 from itertools import pairwise, product
 
 import numpy as np
+import numpy.typing as npt
 
 from catalogue.photographs.colour_space import Floats
 from catalogue.photographs.lattice import MARGIN, Lattice
 from catalogue.photographs.surface import Surface
 
-# A move of just these parts of a repeat finds prints alike, but not blocks.
-_OFF_THE_REPEAT = (0.62, 0.69, 0.76, 0.83, 1.17, 1.24, 1.31, 1.38)
-_ALIVE = 0.1  # of the usual repeating variation: less is a border
+Wholes = npt.NDArray[np.intp]
+
+_FOLDS = 64  # parts into which a period is cut
 _PLAIN_SEAM = 2.0  # colour difference (CIELAB) from which a seam is taken to show
 
 
@@ -46,18 +47,24 @@ class Run:
 
 
 def find_extent(surface: Surface, lattice: Lattice) -> Extent:
-    """The box in which the picture varies at the repeat; borders vary, if at all, at their own."""
+    """The box in which the picture does what its own repeat foretells; borders do not."""
     values = _weighed(surface)
-    period_across, period_down = lattice.period
-    sides = [MARGIN * surface.width, (1 - MARGIN) * surface.width]
-    ends = [MARGIN * surface.height, (1 - MARGIN) * surface.height]
+    box = Extent(
+        MARGIN * surface.width,
+        (1 - MARGIN) * surface.width,
+        MARGIN * surface.height,
+        (1 - MARGIN) * surface.height,
+    )
     for _ in range(3):  # what counts across depends on where the field ends, and the other way
-        across = _repeating(values[round(ends[0]) : round(ends[1])], period_down)
-        flipped = values.transpose(1, 0, 2)[round(sides[0]) : round(sides[1])]
-        down = _repeating(flipped, period_across)
-        sides = _alive(across, sides, lattice.across)
-        ends = _alive(down, ends, lattice.down)
-    return Extent(sides[0], sides[1], ends[0], ends[1])
+        foretold = _foretold(values, lattice.period, box)
+        rows = slice(round(box.top), round(box.bottom))
+        columns = slice(round(box.left), round(box.right))
+        left, right = _followed(values[rows], foretold[rows])
+        top, bottom = _followed(
+            values[:, columns].transpose(1, 0, 2), foretold[:, columns].transpose(1, 0, 2)
+        )
+        box = Extent(left, right, top, bottom)
+    return box
 
 
 def _weighed(surface: Surface) -> Floats:
@@ -70,48 +77,52 @@ def _weighed(surface: Surface) -> Floats:
     return np.concatenate(groups, axis=-1)
 
 
-def _repeating(values: Floats, repeat: float) -> Floats:
-    """By column: how much it varies in step with the repeat down the picture."""
-    varying = values - values.mean(axis=0, keepdims=True)
-
-    def together(shift: float) -> Floats | None:
-        lag = round(shift)
-        if len(varying) - lag < 8:
-            return None
-        products: Floats = (varying[lag:] * varying[:-lag]).sum(axis=(0, 2), dtype=np.float32)
-        products /= len(varying) - lag
-        return products
-
-    in_step = together(repeat)
-    if in_step is None:
-        in_step = (varying**2).sum(axis=-1).mean(axis=0)
-    others = [together(part * repeat) for part in _OFF_THE_REPEAT]
-    off = [other for other in others if other is not None]
-    if off:
-        in_step = in_step - np.maximum(0, np.mean(off, axis=0))
-    variance = (varying**2).sum(axis=(0, 2)) / len(varying)
-    live: Floats = np.maximum(in_step, 0) + 0.15 * variance
-    return live
+def _foretold(values: Floats, period: tuple[float, float], box: Extent) -> Floats:
+    """The mean of what lies a whole number of periods away inside the box, for every pixel."""
+    across = _phases(values.shape[1], period[0])
+    down = _phases(values.shape[0], period[1])
+    columns, rows = (
+        slice(round(box.left), round(box.right)),
+        slice(round(box.top), round(box.bottom)),
+    )
+    folded = np.tensordot(folding(down[rows], _FOLDS), values[rows, columns], (1, 0))
+    folded = np.tensordot(folding(across[columns], _FOLDS), folded, (1, 1)).transpose(1, 0, 2)
+    foretold: Floats = folded[down[:, None], across[None, :]]
+    return foretold
 
 
-def _alive(energy: Floats, known: list[float], repeat: float) -> list[float]:
-    """From the known part outwards as far as columns are alive, over gaps up to half a repeat."""
-    low, high = round(known[0]), round(known[1])
-    middle = np.sort(energy[low:high])
-    alive = np.flatnonzero(energy > _ALIVE * np.median(middle[len(middle) // 3 :]))
-    inside = alive[(alive >= low) & (alive < high)]
-    if len(inside) == 0:
-        return known
-    start, end, gap = inside[0], inside[-1], repeat / 2
-    for place in alive[alive < start][::-1]:
-        if start - place > gap:
-            break
-        start = place
-    for place in alive[alive > end]:
-        if place - end > gap:
-            break
-        end = place
-    return [float(start), float(end + 1)]
+def _phases(size: int, period: float) -> Wholes:
+    phases: Wholes = ((np.arange(size) / period) % 1 * _FOLDS).astype(np.intp) % _FOLDS
+    return phases
+
+
+def folding(phase: Wholes, phases: int) -> Floats:
+    """The matrix, shape (phases, columns), that averages columns by phase.
+
+    Phases without a column take their nearest neighbour's.
+    """
+    belongs = (phase[None, :] == np.arange(phases)[:, None]).astype(np.float32)
+    known = np.flatnonzero(belongs.any(axis=1))
+    apart = np.abs(np.arange(phases)[:, None] - known[None, :])
+    nearest = known[np.argmin(np.minimum(apart, phases - apart), axis=1)]
+    belongs = belongs[nearest]
+    averaging: Floats = belongs / belongs.sum(axis=1, keepdims=True)
+    return averaging
+
+
+def _followed(values: Floats, foretold: Floats) -> tuple[float, float]:
+    """The stretch of columns round the middle that vary as foretold rather than not at all."""
+    varying = values - values.mean(axis=0)
+    expected = foretold - foretold.mean(axis=0)
+    together = (varying * expected).sum(axis=(0, 2))
+    alone = (expected**2).sum(axis=(0, 2))
+    # Regressed on what is foretold, a column of the field comes to 1 and one of a border to 0;
+    # the stretch is taken in which most speaks for more than a half.
+    speaks = together - alone / 2
+    middle = len(speaks) // 2
+    before, after = np.cumsum(speaks[:middle][::-1]), np.cumsum(speaks[middle:])
+    first, last = int(np.argmax(before)), int(np.argmax(after))
+    return float(middle - 1 - first), float(middle + 1 + last)
 
 
 def full_seams(colour: Floats, low: float, high: float) -> Floats:

@@ -9,11 +9,12 @@ import numpy as np
 from catalogue.photographs.cells import Seat
 from catalogue.photographs.field import Extent, Run, find_extent, fit_run, full_seams
 from catalogue.photographs.lattice import Lattice, find_lattice
+from catalogue.photographs.pointed import find_plain_squares
 from catalogue.photographs.sashing import find_sashing, is_framed
 from catalogue.photographs.setting import (
     edge_seams,
     line_strengths,
-    plain_squares,
+    plain_share,
     pointed_seats,
     seams_upright,
     upright_seats,
@@ -21,8 +22,6 @@ from catalogue.photographs.setting import (
 from catalogue.photographs.surface import Surface
 
 LEAST_LIKENESS = 0.17  # crazy quilts and pictures stay under 0.1
-_PLAIN_SHARE = 0.6  # of a square in one colour, the rest being the figures of its print
-_PLAIN_ENDS = 0.8  # of its edges
 
 
 @dataclass(frozen=True)
@@ -53,6 +52,9 @@ def find_repeat(surface: Surface) -> Repeat | None:
     sashed = _sashed(surface, lattice, extent)
     if sashed:
         return sashed
+    pointed = _with_plain_squares(surface, lattice, extent)
+    if pointed:
+        return pointed
     if lattice.turns:
         turning = _taking_turns(surface, lattice, extent)
         if turning:
@@ -72,6 +74,9 @@ def _finer(lattice: Lattice) -> Lattice:
 
 def _sashed(surface: Surface, lattice: Lattice, extent: Extent) -> Repeat | None:
     sashing = find_sashing(surface, lattice, extent)
+    if sashing is None and lattice.turns:
+        lattice = _coarser(lattice)
+        sashing = find_sashing(surface, lattice, extent)
     if sashing is None:
         return None
     finer = None if lattice.turns else find_sashing(surface, _finer(lattice), extent)
@@ -130,34 +135,43 @@ def _boxed(across: Run, down: Run) -> Extent:
     return Extent(across.start, across.end, down.start, down.end)
 
 
-def _plain(surface: Surface, lattice: Lattice, extent: Extent) -> Repeat:
-    across, down = _runs(surface, lattice, extent)
-    finer = _runs(surface, _finer(lattice), extent)
-    if _fits_better(finer, (across, down)):
-        return _straight(surface, _finer(lattice), finer, 1.0)
-    field = _boxed(across, down)
-    plain = _plain_between(surface, field, across.count, down.count)
-    if plain < _PLAIN_ENDS:
-        return _straight(surface, lattice, (across, down), 1 - plain)
+def _with_plain_squares(surface: Surface, lattice: Lattice, extent: Extent) -> Repeat | None:
+    """Blocks on their corners with plain squares between them, None where there are none such."""
+    across, down = lattice.period
+    if lattice.turns in ("columns", "rows"):
+        across = down = max(across, down)
+    squares = find_plain_squares(surface, (across, down), extent)
+    if squares is None:
+        return None
+    runs = (
+        _in_step(extent.left, extent.right, squares.x, across),
+        _in_step(extent.top, extent.bottom, squares.y, down),
+    )
+    # The corners of straight blocks may make plain squares on point as well: then what lies inside
+    # is of one cloth too, or holds a square that stands straight.
+    seats = pointed_seats(_boxed(*runs), runs[0].count, runs[1].count)
+    if not seats or plain_share(surface, seats) > 0.92 or seams_upright(surface, seats) > 0.85:
+        return None
+    whole = replace(lattice, across=across, down=down, turns="")
     return _pointed(
-        surface, lattice, (across, down), plain, "between them lie plain squares on their corners"
+        surface, whole, runs, squares.sharpness, "between them lie plain squares on their corners"
     )
 
 
-def _plain_between(surface: Surface, field: Extent, columns: int, rows: int) -> float:
-    """How sure the blocks stand on their corners with plain squares between them, 0 to 1."""
-    between = pointed_seats(field, columns, rows, between=True)
-    if not between:
-        return 0.0
-    squares = plain_squares(surface, between)
-    if squares.share < _PLAIN_SHARE:
-        return 0.0
-    # The corners of straight blocks may make plain squares on point as well: then what lies inside
-    # is of one cloth too, or holds a square that stands straight.
-    pointed = pointed_seats(field, columns, rows)
-    inside = plain_squares(surface, pointed)
-    nested = inside.share > 0.92 or seams_upright(surface, pointed) > 0.85
-    return 0.0 if nested else squares.ends
+def _in_step(low: float, high: float, place: float, repeat: float) -> Run:
+    """The field from a place in step with this one to another, nearest to where it seems to end."""
+    start = place - round((place - low) / repeat) * repeat
+    count = round((high - start) / repeat)
+    end = start + count * repeat
+    return Run(start, end, count, abs(start - low) / repeat, abs(end - high) / repeat)
+
+
+def _plain(surface: Surface, lattice: Lattice, extent: Extent) -> Repeat:
+    runs = _runs(surface, lattice, extent)
+    finer = _runs(surface, _finer(lattice), extent)
+    if _fits_better(finer, runs) and not _seams_alternate(surface, finer):
+        return _straight(surface, _finer(lattice), finer, 1.0)
+    return _straight(surface, lattice, runs, 1.0)
 
 
 def _fits_better(finer: tuple[Run, Run], coarse: tuple[Run, Run]) -> bool:
@@ -193,7 +207,7 @@ def _seams_alternate(surface: Surface, runs: tuple[Run, Run]) -> bool:
     across = line_strengths(surface, field, runs[0].count)
     down = line_strengths(surface.transposed(), field.transposed(), runs[1].count)
     both = [(lines[::2].mean(), lines[1::2].mean()) for lines in (across, down) if len(lines) > 1]
-    return bool(both) and all(min(pair) < 0.5 * max(pair) for pair in both)
+    return any(min(pair) < 0.5 * max(pair) for pair in both)
 
 
 def _straight(surface: Surface, lattice: Lattice, runs: tuple[Run, Run], sure: float) -> Repeat:

@@ -2,18 +2,24 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
 
 import numpy as np
+import numpy.typing as npt
 
 from catalogue.photographs.colour_space import Floats, distance
-from catalogue.photographs.field import Extent
+from catalogue.photographs.field import Extent, Wholes, folding
 from catalogue.photographs.lattice import Lattice
 from catalogue.photographs.surface import Surface
 
 PHASES = 64  # parts into which a repeat is cut
-_SHOWS = 0.3  # how much rarer the sashing's colour has to be just beyond the strip
-_WIDEST = 0.45  # of a repeat
+_SHOWS = 0.38  # how much rarer the sashing's colour has to be just beyond the strip
+_ABOUT = 6  # phases to either side of the plainest in which the strip's middle is sought
+_GUESSES = 4  # colours of each axis that are tried
+_ANOTHER = 5.0  # colour difference (CIELAB) between two of them
+_BLURRED = 1.3  # pixels on either side of a strip in which colours run together
+_WIDEST = 0.34  # of a repeat
 
 
 @dataclass(frozen=True)
@@ -36,21 +42,30 @@ def find_sashing(surface: Surface, lattice: Lattice, extent: Extent) -> Sashing 
     """The strips between the blocks, None where no cloth runs through the whole field both ways."""
     upright = _Folded.of(surface, extent, lattice.across)
     level = _Folded.of(surface.transposed(), extent.transposed(), lattice.down)
-    found = [_fit(upright, level, colour) for colour in (upright.plainest, level.plainest)]
-    best = max(found, key=lambda sashing: sashing.sharpness)
-    return best if best.sharpness > _SHOWS else None
+    guesses = (*_guesses(upright, level), *(g.flipped() for g in _guesses(level, upright)))
+    found = [
+        sashing
+        for guess in guesses
+        if (sashing := _fit(guess)).sharpness > _SHOWS
+        and not _runs_together(sashing, upright, level)
+    ]
+    return max(found, key=lambda sashing: sashing.sharpness, default=None)
 
 
 @dataclass(frozen=True)
 class _Folded:
-    """The field of one axis laid over itself repeat by repeat: `phase` of each column."""
+    """The field of one axis laid over itself repeat by repeat: `phase` of each column.
+
+    `uneven` says by phase how far the colours along a column lie from their median.
+    """
 
     field: Floats
     start: float
     repeat: float
-    phase: np.typing.NDArray[np.intp]
-    best: int
-    plainest: Floats
+    phase: Wholes
+    averaging: Floats
+    middle: Floats
+    uneven: Floats
 
     @classmethod
     def of(cls, surface: Surface, extent: Extent, repeat: float) -> _Folded:
@@ -58,82 +73,164 @@ class _Folded:
             round(side) for side in (extent.left, extent.right, extent.top, extent.bottom)
         )
         field = surface.colour[top:bottom, left:right]
-        phase = ((np.arange(right - left) / repeat) % 1 * PHASES).astype(int) % PHASES
+        phase = ((np.arange(right - left) / repeat) % 1 * PHASES).astype(np.intp) % PHASES
         middle = np.median(field, axis=0)
         # A strip may be crossed by cornerstones: two thirds of it have to be of one colour.
-        distance = np.sort(((field - middle) ** 2).sum(-1), axis=0)
-        uneven = np.sqrt(distance[: max(1, int(0.65 * len(distance)))].mean(axis=0))
-        folded = _fold(uneven, phase)
-        best = int(np.argmin(folded + np.roll(folded, 1) + np.roll(folded, -1)))
-        near = _near(phase, best)
-        return cls(field, left, repeat, phase, best, np.median(middle[near], axis=0))
+        off = np.sort(((field - middle) ** 2).sum(-1), axis=0)
+        uneven = np.sqrt(off[: max(1, int(0.65 * len(off)))].mean(axis=0))
+        averaging = folding(phase, PHASES)
+        folded = averaging @ uneven
+        # Where the colour is on its way to another it belongs to no cloth.
+        colours = averaging @ middle
+        on_its_way = distance(np.roll(colours, 1, axis=0), np.roll(colours, -1, axis=0))
+        folded = folded + on_its_way / 2
+        smooth = (folded + np.roll(folded, 1) + np.roll(folded, -1)) / 3
+        return cls(field, left, repeat, phase, averaging, middle, smooth)
 
-    @property
-    def strip(self) -> Floats:
-        """The field at the plainest phase."""
-        return self.field[:, _near(self.phase, self.best)]
-
-
-def _near(phase: np.typing.NDArray[np.intp], at: int) -> np.typing.NDArray[np.bool_]:
-    near: np.typing.NDArray[np.bool_] = (
-        np.minimum((phase - at) % PHASES, (at - phase) % PHASES) <= 1
-    )
-    return near
-
-
-def _fold(values: Floats, phase: np.typing.NDArray[np.intp]) -> Floats:
-    """Mean by phase; phases without a column take their neighbours'."""
-    counts = np.bincount(phase, minlength=PHASES)
-    sums = np.bincount(phase, values, minlength=PHASES)
-    known = np.flatnonzero(counts)
-    folded: Floats = np.interp(
-        np.arange(PHASES), known, sums[known] / counts[known], period=PHASES
-    ).astype(np.float32)
-    return folded
-
-
-def _fit(upright: _Folded, level: _Folded, colour: Floats) -> Sashing:
-    """The strips of this colour that stand out best both ways, one width for both."""
-    away = [distance(folded.strip, colour).ravel() for folded in (upright, level)]
-    nearest = np.sort(np.concatenate(away))
-    tolerance = max(4.0, 2.5 * float(nearest[: max(1, int(0.6 * len(nearest)))].mean()))
-    shares = []
-    for folded in (upright, level):
-        share = (distance(folded.field, colour) < tolerance).mean(axis=0)
-        shares.append(_fold(share, folded.phase))
-    vague = 0.01 * max(0.0, tolerance - 10)  # so wide a tolerance takes in other cloth
-    best = (-1.0, 1, 0.0, 0.0)
-    for width in range(3, int(_WIDEST * PHASES)):
-        one, other = (
-            _stands_out(share, folded.best, width)
-            for share, folded in zip(shares, (upright, level), strict=True)
+    def near(self, at: int) -> npt.NDArray[np.bool_]:
+        """The columns within a phase of this one."""
+        near: npt.NDArray[np.bool_] = (
+            np.minimum((self.phase - at) % PHASES, (at - self.phase) % PHASES) <= 1
         )
-        best = max(best, (min(one[0], other[0]) - vague, width, one[1], other[1]))
-    sharpness, width, across, down = best
+        return near
+
+
+@dataclass(frozen=True)
+class _Guess:
+    """Both axes, where the strips of one of them may lie, and the colour they would have."""
+
+    upright: _Folded
+    level: _Folded
+    at: int
+    colour: Floats
+    tolerance: float
+    at_upright: bool = True
+
+    def flipped(self) -> _Guess:
+        return replace(self, upright=self.level, level=self.upright, at_upright=False)
+
+
+def _runs_together(sashing: Sashing, upright: _Folded, level: _Folded) -> bool:
+    """Whether the strips' colour is just what the colours on either side make when blurred."""
+    shares = (
+        _between_neighbours(folded, middle - folded.start, width / 2)
+        for folded, middle, width in (
+            (upright, sashing.upright, sashing.across),
+            (level, sashing.level, sashing.down),
+        )
+    )
+    return sum(shares) / 2 > 0.45
+
+
+def _between_neighbours(folded: _Folded, middle: float, half: float) -> float:
+    """Share of the strips along an axis whose colour lies between those to the left and right."""
+    width = folded.field.shape[1]
+    middles = np.arange(middle % folded.repeat, width, folded.repeat)
+    reach = half + 2.0
+    middles = middles[(middles > reach) & (middles < width - 1 - reach)]
+    if len(middles) == 0:
+        return 0.0
+    left, before, strip, after, right = (
+        folded.field[:, np.round(middles + shift).astype(np.intp)]
+        for shift in (-reach, -1.5, 0, 1.5, reach)
+    )
+    apart = distance(left, right)
+    by_way = distance(left, strip) + distance(strip, right)
+    runs_through = distance(before, after) > 0.4 * apart
+    return float((runs_through & (by_way < 1.1 * apart)).mean())
+
+
+def _guesses(folded: _Folded, other: _Folded) -> Iterator[_Guess]:
+    """The plainest phases of an axis, each of another colour."""
+    tried: list[Floats] = []
+    for at in np.argsort(folded.uneven):
+        near = folded.near(int(at))
+        colour = np.median(folded.middle[near], axis=0)
+        if any(distance(colour, before) < _ANOTHER for before in tried):
+            continue
+        away = np.sort(distance(folded.field[:, near], colour).ravel())
+        tolerance = max(4.0, 2.5 * float(away[: max(1, int(0.6 * len(away)))].mean()))
+        yield _Guess(folded, other, int(at), colour, tolerance)
+        tried.append(colour)
+        if len(tried) == _GUESSES:
+            return
+
+
+def _fit(guess: _Guess) -> Sashing:
+    """The strips of this colour that stand out best both ways, one width for both."""
+    upright, level = guess.upright, guess.level
+    same = (distance(upright.field, guess.colour) < guess.tolerance).astype(np.float32)
+    near, anywhere = guess.at + np.arange(-_ABOUT, _ABOUT + 1), np.arange(PHASES)
+    middles = (near, anywhere) if guess.at_upright else (anywhere, near)
+    summed = _Summed.of(level.averaging @ same @ upright.averaging.T)
+    fits = [summed.fit(width, *middles) for width in range(3, int(_WIDEST * PHASES))]
+    sharpness, width, across, down = max(fits)
+    vague = 0.03 * max(0.0, guess.tolerance - 10)  # so wide a tolerance takes in other cloth
     return Sashing(
         upright=upright.start + across / PHASES * upright.repeat,
         level=level.start + down / PHASES * level.repeat,
-        across=width / PHASES * upright.repeat,
-        down=width / PHASES * level.repeat,
-        colour=colour,
-        tolerance=tolerance,
-        sharpness=sharpness,
+        across=width / PHASES * upright.repeat + 2 * _BLURRED,
+        down=width / PHASES * level.repeat + 2 * _BLURRED,
+        colour=guess.colour,
+        tolerance=guess.tolerance,
+        sharpness=sharpness - vague,
     )
 
 
-def _stands_out(share: Floats, about: int, width: int) -> tuple[float, float]:
-    """How far a strip of this width near a phase stands out, and the phase of its middle."""
-    best = (-1.0, 0.0)
-    for middle in range(about - 6, about + 7):
-        start = middle - width // 2
-        inside = share[np.arange(start + 1, start + max(2, width - 1)) % PHASES]
-        beside = (
-            share[np.arange(start - 3, start - 1) % PHASES].mean(),
-            share[np.arange(start + width + 1, start + width + 3) % PHASES].mean(),
+@dataclass(frozen=True)
+class _Summed:
+    """Share of the strips' colour in one repeat, by phase, summed so that boxes are quick."""
+
+    sums: Floats
+
+    @classmethod
+    def of(cls, share: Floats) -> _Summed:
+        wide = np.tile(share, (4, 4))
+        return cls(np.pad(wide.cumsum(0).cumsum(1), ((1, 0), (1, 0))))
+
+    def box(self, top: Wholes, bottom: Wholes, left: Wholes, right: Wholes) -> Floats:
+        """Mean share in boxes, their sides counted in phases."""
+        y0, y1, x0, x1 = (side + PHASES for side in (top, bottom, left, right))
+        total = self.sums[y1, x1] - self.sums[y0, x1] - self.sums[y1, x0] + self.sums[y0, x0]
+        mean: Floats = total / ((y1 - y0) * (x1 - x0)).astype(np.float32)
+        return mean
+
+    def fit(self, width: int, across: Wholes, down: Wholes) -> tuple[float, int, float, float]:
+        """How far strips of this width stand out, the width, and the middles of both strips.
+
+        The middles are sought among the phases `across` and `down`.
+        """
+        x, y = across[None, :] - width // 2, down[:, None] - width // 2
+        # Where strips cross nothing is told, and a strip has to end along a whole block.
+        rows, columns = (y + width + 1, y + PHASES - 1), (x + width + 1, x + PHASES - 1)
+        drops = []
+        for inside, beyond in (((0, 2), (-3, -1)), ((width - 2, width), (width + 1, width + 3))):
+            drops.append(self._drop(rows, x, inside, beyond))
+            drops.append(self._drop(columns, y, inside, beyond, level=True))
+        upright = self.box(*rows, x + 1, x + width - 1)
+        level = self.box(y + 1, y + width - 1, *columns)
+        stands_out = np.minimum.reduce(drops) - np.maximum(0, 0.7 - np.minimum(upright, level))
+        row, column = np.unravel_index(int(np.argmax(stands_out)), stands_out.shape)
+        half = width / 2 - width // 2
+        best = float(stands_out[row, column])
+        return best, width, float(across[column]) + half, float(down[row]) + half
+
+    def _drop(
+        self,
+        along: tuple[Wholes, Wholes],
+        start: Wholes,
+        inside: tuple[int, int],
+        beyond: tuple[int, int],
+        level: bool = False,
+    ) -> Floats:
+        """How much rarer the colour is just beyond the edge of a strip than just inside."""
+        within, outside = (
+            self.box(start + low, start + high, *along)
+            if level
+            else self.box(*along, start + low, start + high)
+            for low, high in (inside, beyond)
         )
-        sharpness = min(float(inside.mean()), float(inside.min()) + 0.15) - float(max(beside))
-        best = max(best, (sharpness, start + width / 2))
-    return best
+        return within - outside
 
 
 def is_framed(surface: Surface, sashing: Sashing, blocks: Extent) -> bool:

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 
 from catalogue.photographs.cells import Seat, cut
@@ -12,7 +10,6 @@ from catalogue.photographs.field import Extent
 from catalogue.photographs.surface import FALLING, LEVEL, RISING, UPRIGHT, Surface
 
 _CELLS = 24
-_ROUND = 6  # cells cut round each square as well
 
 
 def grid(extent: Extent, columns: int, rows: int) -> tuple[float, float]:
@@ -35,48 +32,25 @@ def upright_seats(extent: Extent, columns: int, rows: int) -> list[Seat]:
     ]
 
 
-def pointed_seats(extent: Extent, columns: int, rows: int, between: bool = False) -> list[Seat]:
-    """The squares on their corners of the main grid, or those `between` them, row by row."""
+def pointed_seats(extent: Extent, columns: int, rows: int) -> list[Seat]:
+    """The squares on their corners of the main grid, row by row."""
     wide, high = grid(extent, columns, rows)
-    shift = 1.0 if between else 0.5
     return [
         Seat.on_point(
-            extent.left + (column + shift) * wide, extent.top + (row + shift) * high, wide, high
+            extent.left + (column + 0.5) * wide, extent.top + (row + 0.5) * high, wide, high
         )
-        for row in range(rows - between)
-        for column in range(columns - between)
+        for row in range(rows)
+        for column in range(columns)
     ]
 
 
-@dataclass(frozen=True)
-class Plain:
-    """Squares of one cloth each: the share of them in their median colour, and how they end.
-
-    `ends` is the share of their edges on which that colour becomes rarer from inside to outside.
-    """
-
-    share: float
-    ends: float
-
-
-def plain_squares(surface: Surface, seats: list[Seat]) -> Plain:
-    """How far the squares are each of one cloth that ends just at their edges."""
-    blocks = cut(surface.colour, seats, _CELLS, _ROUND)
-    u = (np.arange(-_ROUND, _CELLS + _ROUND) + 0.5) / _CELLS * 2 - 1
-    well_inside = np.maximum(np.abs(u)[:, None], np.abs(u)[None, :]) < 0.85
-    inside = blocks[:, well_inside]
-    middle = np.median(inside, axis=1, keepdims=True)
-    nearest = np.sort(distance(inside, middle).ravel())
+def plain_share(surface: Surface, seats: list[Seat]) -> float:
+    """Share of these squares, their edges left out, in the median colour of each."""
+    blocks = cut(surface.colour, seats, _CELLS)[:, 2:-2, 2:-2].reshape(len(seats), -1, 3)
+    away = distance(blocks, np.median(blocks, axis=1, keepdims=True))
+    nearest = np.sort(away.ravel())
     tolerance = float(np.clip(2.5 * nearest[: int(0.6 * len(nearest))].mean(), 4, 16))
-    same = distance(blocks, middle[:, None]) < tolerance
-    along = slice(_ROUND, _ROUND + _CELLS)
-    drops = []
-    for way in (same, same.transpose(0, 2, 1)):
-        for side in (u, -u):
-            within, beyond = (side > 0.78) & (side < 0.95), (side > 1.05) & (side < 1.25)
-            drops.append(way[:, within, along].mean((0, 1)) - way[:, beyond, along].mean((0, 1)))
-    ends = float((np.concatenate(drops) > 0.3).mean())
-    return Plain(float(same[:, well_inside].mean()), ends)
+    return float((away < tolerance).mean())
 
 
 def seams_upright(surface: Surface, seats: list[Seat]) -> float:
