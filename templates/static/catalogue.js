@@ -174,7 +174,9 @@ if (document.body.classList.contains('slides')) {
     else if (event.key === 'Escape' && !document.fullscreenElement) location.assign(document.querySelector('[data-leave]').href);
     if (to === null) return;
     event.preventDefault();
-    const slide = slides[Math.min(Math.max(to, 0), slides.length - 1)];
+    to = Math.min(Math.max(to, 0), slides.length - 1);
+    const slide = slides[to];
+    for (const near of slides.slice(to, to + 3)) near.querySelector('img')?.setAttribute('loading', 'eager');
     history.replaceState(null, '', `#${slide.id}`);
     slide.scrollIntoView({ behavior: 'instant' });
     slide.focus({ preventScroll: true });

@@ -46,7 +46,7 @@ def _pulls(turn: Turn, stays: Mapping[int | None, tuple[str, ...]]) -> Iterator[
         places = turn.subject.locations
         place = places[-1].place if places else NOT_RECORDED
         two = ("two people",) if takes_two(turn.subject) else ()
-        handling = (*two, *stays.get(turn.subject.id, ()))
+        handling = (*two, *(f"stays: {reason}" for reason in stays.get(turn.subject.id, ())))
         yield Pull(place, turn.title, turn.subject.accession, turn.number, handling)
     elif isinstance(turn.subject, RelatedItem):
         yield Pull(turn.subject.kept or NOT_RECORDED, turn.title, "", turn.number, ())

@@ -39,8 +39,8 @@ def slides_of(programme: Programme) -> tuple[Slide, ...]:
 
 def _opening(talk: Talk) -> Slide:
     on = written(date.fromisoformat(talk.on)) if talk.on else ""
-    lines = (talk.speaker, ", ".join(part for part in (talk.place, on) if part))
-    return Slide("opening", talk.title, tuple(line for line in lines if line))
+    lines = tuple(line for line in (talk.speaker, talk.place, on) if line)
+    return Slide("opening", talk.title, lines)
 
 
 def _slide(turn: Turn) -> Slide:

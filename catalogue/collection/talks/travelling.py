@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from datetime import date
 
@@ -15,6 +16,8 @@ from catalogue.exhibits.findings import written
 
 _STAYS = ("poor", "fragile")
 _HAZARDS = ("suspected", "tested: present")
+# Words in a place that say the quilt is not on its shelf.
+_ELSEWHERE = re.compile(r"\b(loan|lent|display|exhibit|exhibition|conservator)\b", re.IGNORECASE)
 
 
 def travel_remarks(database: Database, programme: Programme, today: date) -> Iterator[Remark]:
@@ -65,6 +68,9 @@ def _reasons_to_ask(quilt: Quilt) -> Iterator[str]:
         yield f"it is {quilt.status}, and not in the collection yet"
     if quilt.came_by == "loan":
         yield "it is on loan to us, and its lender decides"
+    place = quilt.locations[-1].place if quilt.locations else ""
+    if _ELSEWHERE.search(place):
+        yield f"its place on record is “{place}”"
     if quilt.restrictions:
         yield f"restrictions on record: {quilt.restrictions.rstrip('.')}"
 

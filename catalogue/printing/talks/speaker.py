@@ -55,7 +55,9 @@ def _strip(turn: Turn, begins: str, pictures: Pictures) -> dict[str, Any]:
 
 
 def _warnings(turn: Turn, stays: dict[int | None, tuple[str, ...]]) -> Iterator[str]:
-    if turn.quilt is not None:
-        if takes_two(turn.quilt):
-            yield "Two people hold it."
-        yield from (f"Stays where it is: {reason}." for reason in stays[turn.quilt.id])
+    if turn.quilt is None:
+        return
+    if stays[turn.quilt.id]:
+        yield f"Stays where it is: {'; '.join(stays[turn.quilt.id])}."
+    elif takes_two(turn.quilt):
+        yield "Two people hold it."
