@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from flask import Flask, render_template
+from flask import Flask, current_app, render_template
 from flask_wtf.csrf import CSRFError
 from werkzeug.exceptions import HTTPException, InternalServerError
 
@@ -85,8 +85,9 @@ def _troubled(trouble: Trouble) -> tuple[str, int]:
     code, title, says = _TROUBLE[trouble.kind]
     if trouble.kind == "damaged":
         says = f"{trouble.says} {says}"
+    telling = {"code": code, "title": title, "says": says}
     try:
-        page = render_template("errors/error.html", code=code, title=title, says=says)
+        return render_template("errors/error.html", **telling), code
     except Exception:  # the frame reads the collection's name and the account from the database
-        page = render_template("errors/bare.html", code=code, title=title, says=says)
-    return page, code
+        bare = current_app.jinja_env.get_template("errors/bare.html")
+        return bare.render(**telling), code

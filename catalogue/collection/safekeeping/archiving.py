@@ -85,13 +85,12 @@ def _line(value: object) -> str:
 
 
 def _leave_out_accounts(database: Database) -> None:
-    """Empty the table of accounts and all that hangs on it; nothing of it stays in the file."""
-    tables = database.table_names()
+    """Empty the tables of accounts, of who signed in and from where; nothing stays in the file."""
     hanging = [
         name
-        for name in tables
+        for name in database.table_names()
         if any(key.other_table == "account" for key in database.table(name).foreign_keys)
     ]
-    for name in (*hanging, "account"):
+    for name in (*hanging, "sign_in_attempt", "happening", "account"):
         database.execute(f'DELETE FROM "{name}"')
     database.execute("VACUUM")
