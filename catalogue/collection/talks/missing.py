@@ -7,10 +7,10 @@ from collections.abc import Iterable, Iterator
 from sqlite_utils import Database
 
 from catalogue.collection.records import Quilt
-from catalogue.collection.summary import headline_date
 from catalogue.collection.talks.programme import Programme, Turn
 from catalogue.collection.talks.remarks import Offer, Remark, named
 from catalogue.dating.eras import eras
+from catalogue.values.dates import HistoricDate
 from catalogue.values.days import year_of
 
 Span = tuple[int, int]
@@ -24,7 +24,7 @@ _NOT_MAKING = ("designed", "repaired")
 
 def eras_missing(database: Database, programme: Programme) -> Iterator[Remark]:
     """Yield each stretch of years that the talk jumps over, with what was made in it."""
-    undated = [quilt.title for quilt in programme.quilts if not headline_date(quilt)]
+    undated = [quilt.title for quilt in programme.quilts if not any(_dates(quilt))]
     if undated:
         yield Remark("eras", f"No date is on record for {named(undated)}.", "phases of making")
     shown = {quilt.id for quilt in programme.quilts}
@@ -68,10 +68,16 @@ def makers_missing(database: Database, programme: Programme) -> Iterator[Remark]
 
 def _spans(quilt: Quilt) -> Iterator[Span]:
     """Yield the years of each work on a quilt: blocks of 1890 may have been quilted in 1978."""
-    for phase in quilt.phases:
-        date = phase.date
-        if phase.kind not in _NOT_MAKING and date is not None and date.earliest and date.latest:
+    for date in _dates(quilt):
+        if date.earliest is not None and date.latest is not None:
             yield year_of(date.earliest), year_of(date.latest)
+
+
+def _dates(quilt: Quilt) -> Iterator[HistoricDate]:
+    """Yield the dates of the work that made a quilt."""
+    for phase in quilt.phases:
+        if phase.kind not in _NOT_MAKING and phase.date is not None:
+            yield phase.date
 
 
 def _offers(found: Iterable[Offer], shown: set[int | None]) -> tuple[Offer, ...]:
