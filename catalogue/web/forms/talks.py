@@ -48,7 +48,6 @@ class TalkItemRow(RowForm):
     what = ChoiceField("A", vocabulary.TALK_ITEMS)
     name = LineField(
         "Name, number or words",
-        description="as on record; a borrowed quilt in a line; the words of a heading",
         render_kw={"list": "names-of-items", "autocomplete": "off"},
     )
     minutes = NumberField("Minutes", largest=_MOST_MINUTES)
