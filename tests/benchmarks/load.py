@@ -44,11 +44,10 @@ from catalogue.collection.store import history, load
 
 SERVING = """
 import sys
-from pathlib import Path
 from catalogue import serving
-from catalogue.collection.folder import Collection
+from catalogue.cli import main
 serving.THREADS = int(sys.argv[2]) or serving.THREADS
-serving.serve(Collection.open(Path(sys.argv[1])), serving.Where(port=0), lambda line: print(line, flush=True))
+main(["serve", sys.argv[1], "--port", "0"])
 """
 READ = (
     *("/", "/?as=table", "/?sort=date&page=20", "/search?q=winter", "/search?q=star+dress"),
