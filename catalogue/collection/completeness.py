@@ -16,9 +16,15 @@ from catalogue.description.asking import Completeness
 _CLOSE = ("block", "border", "label", "quilting", "damage", "detail")
 
 
-def object_id_of(quilt: Quilt, related: Related, house: Settings) -> Completeness:
-    """Return the record's answers to the questions of Object ID, all of its groups."""
-    return object_id.completeness(_answers(quilt, related, house), *object_id.GROUPS)
+def object_id_of(
+    quilt: Quilt, related: Related, house: Settings, *, second_copy: bool = False
+) -> Completeness:
+    """Return the record's answers to the questions of Object ID, all of its groups.
+
+    `second_copy` says whether a verified copy holds the record as it now is.
+    """
+    answers = {**_answers(quilt, related, house), "second_copy": second_copy}
+    return object_id.completeness(answers, *object_id.GROUPS)
 
 
 def cdwa_of(quilt: Quilt, related: Related, house: Settings) -> Completeness:

@@ -17,6 +17,7 @@ from catalogue.collection.pattern_notes import made_years, pattern_doubts, sugge
 from catalogue.collection.records import Quilt
 from catalogue.collection.related import Related
 from catalogue.collection.related_items import items_of
+from catalogue.collection.safekeeping.held import is_copied
 from catalogue.collection.search.finding import decades, find
 from catalogue.collection.store import history
 from catalogue.collection.summary import headline_date, makers_line, summarise
@@ -27,6 +28,7 @@ from catalogue.web.editing import add_form
 from catalogue.web.forms.sections import SECTIONS, IdentityForm
 from catalogue.web.sections import number_is_free
 from catalogue.web.shared import (
+    collection,
     database,
     index,
     is_member,
@@ -108,7 +110,10 @@ def _standards(quilt: Quilt, related: Related) -> list[tuple[str, Completeness]]
     """Return how far the record answers each standard."""
     house = settings.read(database())
     return [
-        ("Object ID, the international standard", object_id_of(quilt, related, house)),
+        (
+            "Object ID, the international standard",
+            object_id_of(quilt, related, house, second_copy=is_copied(collection(), quilt.id or 0)),
+        ),
         ("CDWA, core categories", cdwa_of(quilt, related, house)),
     ]
 
