@@ -13,6 +13,9 @@ from catalogue.collection.talks.programme import Programme, Turn
 from catalogue.collection.talks.remarks import named
 from catalogue.exhibits.findings import written
 
+_CREDITS_ON_A_SLIDE = 900  # characters, in type that the third row reads
+_TITLES_IN_A_LINE = 6
+
 Look = Literal["opening", "heading", "pictured", "drawn", "told", "credits"]
 
 
@@ -32,9 +35,8 @@ class Slide:
 def slides_of(programme: Programme) -> tuple[Slide, ...]:
     """Return the slides in their order; notes are on none of them."""
     shown = tuple(_slide(turn) for turn in programme.turns)
-    credits = tuple(_credit_lines(shown))
-    last = (Slide("credits", "Pictures", credits),) if credits else ()
-    return (_opening(programme.talk), *shown, *last)
+    credits = tuple(Slide("credits", "Pictures", lines) for lines in _credit_pages(shown))
+    return (_opening(programme.talk), *shown, *credits)
 
 
 def _opening(talk: Talk) -> Slide:
@@ -54,11 +56,25 @@ def _slide(turn: Turn) -> Slide:
     return Slide("told", turn.title, turn.lines, turn)
 
 
+def _credit_pages(slides: tuple[Slide, ...]) -> Iterator[tuple[str, ...]]:
+    """Yield the credits, as many to a slide as can be read there."""
+    page: list[str] = []
+    for line in _credit_lines(slides):
+        if page and len(line) + sum(map(len, page)) > _CREDITS_ON_A_SLIDE:
+            yield tuple(page)
+            page = []
+        page.append(line)
+    if page:
+        yield tuple(page)
+
+
 def _credit_lines(slides: tuple[Slide, ...]) -> Iterator[str]:
-    """Yield each credit with the titles it is for."""
+    """Yield each credit with the titles it is for, a few to a line."""
     titles: dict[str, list[str]] = {}
     for slide in slides:
         if slide.credit:
             titles.setdefault(slide.credit, []).append(slide.title)
     for credit, of in titles.items():
-        yield f"{named(dict.fromkeys(of))}: {credit}"
+        different = list(dict.fromkeys(of))
+        for first in range(0, len(different), _TITLES_IN_A_LINE):
+            yield f"{named(different[first : first + _TITLES_IN_A_LINE])}: {credit}"
