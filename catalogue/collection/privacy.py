@@ -1,44 +1,95 @@
-"""What a visitor may see: one table of what is private, and records with it taken out.
+"""Who sees which field: one table, and records with what their reader may not see taken out.
 
-Pages for visitors are made from records that have passed through here, so that a template cannot
-show by mistake what it never receives.
+Pages are made from records that have passed through here, so that a template cannot show by mistake
+what it never receives.
 """
 
 from __future__ import annotations
 
 import dataclasses
-from typing import Any, TypeVar
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from functools import partial
+from types import MappingProxyType
+from typing import Any, Literal, TypeVar
 
-from catalogue.collection.records import Party, Quilt
+from catalogue.collection.records import Party, Quilt, RelatedItem
 from catalogue.collection.related import Related
 
-Visible = TypeVar("Visible", Quilt, Party)
+Level = Literal["public", "members", "private"]
+Visible = TypeVar("Visible", Quilt, Party, RelatedItem)
 
-# Fields that only members see, by kind of record. Everything else is public once published.
-PRIVATE: dict[type, frozenset[str]] = {
-    Quilt: frozenset(
-        {
-            "donor",
-            "came_by",
-            "received",
-            "restrictions",
-            "insurance_value",
-            "insurance_note",
-            "conditions",
-            "locations",
-            "decisions",
-        }
-    ),
-    Party: frozenset({"contacts"}),
+# Every field that is not public once its record is published, by kind of record and name. Members
+# are all who have an account; what is private, historians and the keeper see. The keeper may move a
+# field between the two; nothing in this table becomes public.
+LEVELS: Mapping[tuple[str, str], Level] = MappingProxyType(
+    {
+        ("Quilt", "donor"): "private",
+        ("Quilt", "insurance_value"): "private",
+        ("Quilt", "insurance_note"): "private",
+        ("Quilt", "locations"): "private",
+        ("Quilt", "came_by"): "members",
+        ("Quilt", "received"): "members",
+        ("Quilt", "restrictions"): "members",
+        ("Quilt", "conditions"): "members",
+        ("Quilt", "decisions"): "members",
+        ("RelatedItem", "kept"): "private",
+        ("Party", "contacts"): "private",
+        # of a living person; a visitor learns the name alone, and only of a maker
+        ("Party of the living", "born"): "private",
+        ("Party of the living", "died"): "private",
+        ("Party of the living", "place"): "private",
+        ("Party of the living", "biography"): "private",
+        ("Party of the living", "names"): "private",
+        ("Party of the living", "ties"): "private",
+    }
+)
+_OF_THE_LIVING = "Party of the living"
+
+# The roles that see each level.
+_SEEN_BY: dict[Level, frozenset[str]] = {
+    "public": frozenset({"visitor", "volunteer", "historian", "keeper"}),
+    "members": frozenset({"volunteer", "historian", "keeper"}),
+    "private": frozenset({"historian", "keeper"}),
 }
-# Of a living person a visitor learns the name, and only as a maker.
-PRIVATE_OF_THE_LIVING = frozenset({"born", "died", "place", "biography", "names", "ties"})
 
 WITHHELD = "Name withheld"
 
 
-def quilt_for_visitors(quilt: Quilt, related: Related) -> Quilt:
-    """Return the quilt without private fields and without the names of living owners."""
+@dataclass(frozen=True)
+class Reader:
+    """Whoever asks: a role, or a visitor, and the levels of this collection."""
+
+    role: str = "visitor"
+    levels: Mapping[tuple[str, str], Level] = field(default_factory=lambda: LEVELS)
+
+    @property
+    def is_visitor(self) -> bool:
+        """True without an account."""
+        return self.role == "visitor"
+
+    def sees(self, kind: str, name: str) -> bool:
+        """Say whether this reader sees a field of a kind of record."""
+        return self.role in _SEEN_BY[self.levels.get((kind, name), "public")]
+
+    def hidden_fields(self, record: object) -> frozenset[str]:
+        """Return the fields of a record that this reader does not see."""
+        kinds = [type(record).__name__]
+        if isinstance(record, Party) and record.living:
+            kinds.append(_OF_THE_LIVING)
+        return frozenset(
+            name for kind, name in self.levels if kind in kinds and not self.sees(kind, name)
+        )
+
+
+VISITOR = Reader()
+
+
+def quilt_for(reader: Reader, quilt: Quilt, related: Related) -> Quilt:
+    """Return the quilt as its reader may see it; visitors do not learn of living owners."""
+    seen = _seen(reader, quilt)
+    if not reader.is_visitor:
+        return seen
     living = {id for id, party in related.parties.items() if party.living}
     ownership = tuple(
         dataclasses.replace(period, party=WITHHELD, person=None, life="", place="", note="")
@@ -47,28 +98,36 @@ def quilt_for_visitors(quilt: Quilt, related: Related) -> Quilt:
         for period in quilt.ownership
     )
     readings = tuple(dataclasses.replace(reading, by="") for reading in quilt.readings)
-    return dataclasses.replace(_emptied(quilt), ownership=ownership, readings=readings)
+    return dataclasses.replace(seen, ownership=ownership, readings=readings)
 
 
-def party_for_visitors(party: Party) -> Party:
-    """Return the party without contacts and, where the person lives, with the name alone."""
-    emptied = _emptied(party)
-    if not party.living:
-        return emptied
-    return dataclasses.replace(emptied, **_defaults(Party, PRIVATE_OF_THE_LIVING))
+def party_for(reader: Reader, party: Party) -> Party:
+    """Return the party as its reader may see it."""
+    return _seen(reader, party)
 
 
-def related_for_visitors(related: Related) -> Related:
-    """Return the related records with their private fields taken out."""
-    parties = {id: party_for_visitors(party) for id, party in related.parties.items()}
+def item_for(reader: Reader, item: RelatedItem) -> RelatedItem:
+    """Return the piece of related material as its reader may see it."""
+    return _seen(reader, item)
+
+
+def related_for(reader: Reader, related: Related) -> Related:
+    """Return the related records as their reader may see them."""
+    parties = {id: party_for(reader, party) for id, party in related.parties.items()}
     return dataclasses.replace(related, parties=parties)
 
 
-def _emptied(record: Visible) -> Visible:
-    """Return the record with its private fields as they are in an empty record."""
-    return dataclasses.replace(record, **_defaults(type(record), PRIVATE[type(record)]))
+quilt_for_visitors = partial(quilt_for, VISITOR)
+party_for_visitors = partial(party_for, VISITOR)
+related_for_visitors = partial(related_for, VISITOR)
 
 
-def _defaults(kind: type[Any], names: frozenset[str]) -> dict[str, Any]:
-    """Return what these fields hold in an empty record of this kind."""
-    return {field.name: field.default for field in dataclasses.fields(kind) if field.name in names}
+def _seen(reader: Reader, record: Visible) -> Visible:
+    """Return the record with the fields its reader does not see as in an empty record."""
+    hidden = reader.hidden_fields(record)
+    if not hidden:
+        return record
+    empty: dict[str, Any] = {
+        each.name: each.default for each in dataclasses.fields(record) if each.name in hidden
+    }
+    return dataclasses.replace(record, **empty)

@@ -69,18 +69,20 @@ class Register:
         return [_label(row["called"], row["id"], row["bearers"]) for row in rows]
 
     def label_of(self, kind: Kind, id: int) -> str:
-        """Return the name of one record, with its number where another bears the same name."""
-        row = next(
-            iter(
-                self._database.query(
-                    f"WITH named AS (SELECT id, {_NAME[kind]} AS called FROM {kind})"
-                    " SELECT called, (SELECT count(*) FROM named AS other"
-                    " WHERE lower(other.called) = lower(named.called)) AS bearers"
-                    " FROM named WHERE id = ?",
-                    [id],
-                )
-            )
+        """Return the name of one record, with its number where another bears the same name.
+
+        Raises LookupError where it is not on record.
+        """
+        rows = self._database.query(
+            f"WITH named AS (SELECT id, {_NAME[kind]} AS called FROM {kind})"
+            " SELECT called, (SELECT count(*) FROM named AS other"
+            " WHERE lower(other.called) = lower(named.called)) AS bearers"
+            " FROM named WHERE id = ?",
+            [id],
         )
+        row = next(iter(rows), None)
+        if row is None:
+            raise LookupError(f"There is no {kind} {id}.")
         return _label(row["called"], id, row["bearers"])
 
     def find(self, kind: Kind, typed: str) -> int | None:

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-import dataclasses
 from collections.abc import Sequence
 
 from sqlite_utils import Database
 
+from catalogue.collection.privacy import VISITOR, Reader, item_for
 from catalogue.collection.records import RelatedItem
 from catalogue.collection.store import load_many
 
@@ -15,7 +15,7 @@ TARGETS = ("quilt", "pattern", "publication", "party")
 
 
 def items_of(
-    database: Database, target: str, id: int, *, published_only: bool
+    database: Database, target: str, id: int, *, reader: Reader
 ) -> list[RelatedItem]:
     """Return the material that belongs to one record, by title."""
     assert target in TARGETS
@@ -23,22 +23,22 @@ def items_of(
         f"""SELECT DISTINCT related_item.id, title FROM related_item
             JOIN link ON related_item = related_item.id
             WHERE link.{target} = ? AND (published OR ?) ORDER BY title COLLATE NOCASE""",
-        [id, not published_only],
+        [id, not reader.is_visitor],
     )
-    return _loaded(database, [row["id"] for row in rows], published_only)
+    return _loaded(database, [row["id"] for row in rows], reader)
 
 
-def all_items(database: Database, *, published_only: bool) -> list[RelatedItem]:
+def all_items(database: Database, *, reader: Reader) -> list[RelatedItem]:
     """Return all related material, by title."""
     rows = database.query(
         "SELECT id FROM related_item WHERE published OR ? ORDER BY title COLLATE NOCASE",
-        [not published_only],
+        [not reader.is_visitor],
     )
-    return _loaded(database, [row["id"] for row in rows], published_only)
+    return _loaded(database, [row["id"] for row in rows], reader)
 
 
 def items_with(
-    database: Database, words: Sequence[str], *, published_only: bool, most: int = 20
+    database: Database, words: Sequence[str], *, reader: Reader, most: int = 20
 ) -> list[RelatedItem]:
     """Return material whose title, kind or description holds every one of the words."""
     if not words:
@@ -49,17 +49,15 @@ def items_with(
     rows = database.query(
         f"""SELECT id FROM related_item WHERE (published OR ?) AND {held}
             ORDER BY title COLLATE NOCASE LIMIT ?""",
-        [not published_only, *(word.casefold() for word in words), most],
+        [not reader.is_visitor, *(word.casefold() for word in words), most],
     )
-    return _loaded(database, [row["id"] for row in rows], published_only)
+    return _loaded(database, [row["id"] for row in rows], reader)
 
 
-def _loaded(database: Database, ids: list[int], published_only: bool) -> list[RelatedItem]:
-    """Return the items, for visitors without the place where they are kept."""
-    items = load_many(database, RelatedItem, ids)
-    return [item_for_visitors(item) if published_only else item for item in items]
+def _loaded(database: Database, ids: list[int], reader: Reader) -> list[RelatedItem]:
+    return [item_for(reader, item) for item in load_many(database, RelatedItem, ids)]
 
 
 def item_for_visitors(item: RelatedItem) -> RelatedItem:
     """Return the item without what only members see."""
-    return dataclasses.replace(item, kept="")
+    return item_for(VISITOR, item)

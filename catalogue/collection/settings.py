@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import dataclasses
 import json
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from sqlite_utils import Database
 
 from catalogue.collection.database import writing
+from catalogue.collection.privacy import LEVELS, Level
 from catalogue.collection.safekeeping.rotation import KeepPolicy
 from catalogue.exhibits.light import DEFAULT_LIMIT
 from catalogue.exhibits.rest import DEFAULT_REST
@@ -16,6 +18,7 @@ from catalogue.values.date_policy import DEFAULT_POLICY, DatePolicy
 
 _DATE_POLICY = "date_policy"
 _KEEP_POLICY = "keep_policy"
+_LEVELS = "levels"
 
 
 @dataclass(frozen=True)
@@ -62,6 +65,25 @@ def keep_policy(database: Database) -> KeepPolicy:
 def set_keep_policy(database: Database, policy: KeepPolicy) -> None:
     """Keep a policy of copies; it holds from the next copy on."""
     _keep(database, {_KEEP_POLICY: json.dumps(dataclasses.asdict(policy))})
+
+
+def levels(database: Database) -> Mapping[tuple[str, str], Level]:
+    """Return who sees which field here: the table, but for what the keeper has moved."""
+    rows = list(database.query("SELECT value FROM setting WHERE name = ?", [_LEVELS]))
+    if not rows:
+        return LEVELS
+    moved = {(kind, name): level for kind, name, level in json.loads(rows[0]["value"])}
+    return {place: moved.get(place, level) for place, level in LEVELS.items()}
+
+
+def keep_levels(database: Database, chosen: Mapping[tuple[str, str], Level]) -> None:
+    """Keep who sees which field, as far as that departs from the table."""
+    moved = [
+        [*place, level]
+        for place, level in chosen.items()
+        if place in LEVELS and level in ("members", "private") and level != LEVELS[place]
+    ]
+    _keep(database, {_LEVELS: json.dumps(moved)})
 
 
 def _keep(database: Database, values: dict[str, str]) -> None:

@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import dataclasses
 import json
+import sqlite3
 from collections import defaultdict
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
@@ -66,6 +67,10 @@ class Conflict(Exception):
         self.fields = fields
         self.change = change
         super().__init__(f"{change.by} changed this meanwhile, at {change.at}.")
+
+
+class Gone(Exception):
+    """What a record would refer to is no longer on record; the message is for the user."""
 
 
 def now() -> str:
@@ -326,7 +331,23 @@ REACHED: dict[type, str] = {
 }
 
 
-def value_before(kind: type[Record], change: Change, field: str) -> Any:
-    """Return what a field held before a change, as the record holds it."""
+def put_back(
+    database: Database,
+    kind: type[Record],
+    id: int,
+    change: Change,
+    field: str,
+    *,
+    by: str,
+    expecting: int,
+) -> Record:
+    """Make a field what it was before a change, as a change of its own.
+
+    Raises Conflict as `save` does, and Gone where it referred to what is no longer on record.
+    """
     known = {each.name: each for each in fields_of(kind)}
-    return field_from_plain(known[field], change.before[field])
+    value = field_from_plain(known[field], change.before[field])
+    try:
+        return save(database, kind, id, {field: value}, by=by, expecting=expecting)
+    except sqlite3.IntegrityError as error:
+        raise Gone("It cannot be put back: what it referred to is no longer on record.") from error

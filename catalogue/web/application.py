@@ -15,6 +15,7 @@ from catalogue.collection.search.indexing import SearchIndex
 from catalogue.web import (
     accounts,
     cards,
+    changes,
     describing,
     eras,
     errors,
@@ -35,6 +36,7 @@ from catalogue.web import (
     related,
     safekeeping,
     sections,
+    seeing,
     sign_in,
     talk_items,
     talk_paper,
@@ -79,6 +81,8 @@ _SUBJECTS = (
     related,
     working_out,
     house,
+    seeing,
+    changes,
     safekeeping,
 )
 

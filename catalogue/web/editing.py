@@ -22,6 +22,8 @@ from catalogue.web.forms.rows import Rows, read_fields, shown
 from catalogue.web.forms.sections import SectionForm
 from catalogue.web.shared import (
     database,
+    may,
+    reader,
     refresh_index,
     signed_name,
 )
@@ -51,10 +53,24 @@ def filled(
         revision = record.revision if record is not None else 0
     instead = {} if sent is None else {"formdata": sent}
     made = form(data=data | {"revision": revision}, **instead)
+    _withhold(made, record)
     for field in made.own_fields:
         if isinstance(field, Rows) and record is not None:
             field.remember(getattr(record, field.name))
     return made
+
+
+def _withhold(form: SectionForm, record: Any) -> None:
+    """Take out of a form what the person asking may not see, and publishing where not theirs.
+
+    A private field that is still empty stays: whoever takes a quilt in may write down the donor.
+    """
+    hidden = reader().hidden_fields(record) if record is not None else frozenset()
+    for name in hidden:
+        if name in form and getattr(record, name) not in (None, "", ()):
+            del form[name]
+    if "published" in form and not may("historian"):
+        del form["published"]
 
 
 @dataclass(frozen=True)

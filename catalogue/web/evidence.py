@@ -18,6 +18,7 @@ from catalogue.web.forms.evidence import EvidenceForm
 from catalogue.web.shared import (
     database,
     date_policy,
+    historian_only,
     record_or_404,
     refresh_index,
     register,
@@ -61,6 +62,7 @@ def evidence(id: int, number: int) -> ResponseReturnValue:
 @login_required
 def accept_date(id: int, number: int) -> ResponseReturnValue:
     """Date a phase as its clues propose; what a person wrote before is kept in the history."""
+    historian_only()
     quilt = record_or_404(Quilt, id)
     estimate = estimated(_phase(quilt, number), quilt, date_policy())
     if estimate is None or estimate.half is None:

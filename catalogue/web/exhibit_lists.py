@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from flask import Blueprint, Response, abort, request
-from flask_login import current_user, login_required
+from flask_login import login_required
 
 from catalogue.collection import settings
 from catalogue.collection.exhibits.hanging import plan_of
@@ -15,12 +15,11 @@ from catalogue.collection.exhibits.lists import (
     steps_up,
 )
 from catalogue.collection.records import Exhibit, Quilt
-from catalogue.collection.related import related_to
-from catalogue.collection.store import load_many
+from catalogue.collection.related import Related
 from catalogue.exhibits.walls import PlanError, WallError
 from catalogue.printing.kinds import PAPERS
 from catalogue.printing.lists import Listing, print_list, print_walls
-from catalogue.web.shared import database, record_or_404
+from catalogue.web.shared import database, historian_only, quilts_in_view, record_or_404
 
 pages = Blueprint("exhibit_lists", __name__)
 
@@ -30,8 +29,7 @@ pages = Blueprint("exhibit_lists", __name__)
 def listing(id: int, key: str) -> Response:
     """Return one list of an exhibit as PDF; values are for historians and the keeper alone."""
     show = record_or_404(Exhibit, id)
-    quilts = {q.id: q for q in load_many(database(), Quilt, [e.quilt for e in show.quilts]) if q.id}
-    related = related_to(database(), quilts.values())
+    quilts, related = _quilts(show)
     if key == "installation":
         made = Listing.of_steps(
             "Installation", "installation checklist", steps_up(show, quilts, related)
@@ -39,8 +37,7 @@ def listing(id: int, key: str) -> Response:
     elif key == "return":
         made = Listing.of_steps("Return", "return checklist", steps_home(show, quilts, related))
     elif key == "insurance":
-        if current_user.role == "volunteer":
-            abort(403)
+        historian_only()
         made = Listing.of_values(insurance_rows(show, quilts, related))
     elif key == "press":
         made = Listing.of_press(press_rows(show, quilts, related))
@@ -56,7 +53,7 @@ def listing(id: int, key: str) -> Response:
 def walls(id: int) -> Response:
     """Return the elevations of all walls, drawn to scale, as PDF."""
     show = record_or_404(Exhibit, id)
-    quilts = {q.id: q for q in load_many(database(), Quilt, [e.quilt for e in show.quilts]) if q.id}
+    quilts, _ = _quilts(show)
     try:
         plan = plan_of(show, quilts)
     except (WallError, PlanError):
@@ -64,6 +61,12 @@ def walls(id: int) -> Response:
     if not plan.walls:
         abort(404)
     return _pdf(print_walls(plan, show, settings.read(database()), _paper()))
+
+
+def _quilts(show: Exhibit) -> tuple[dict[int, Quilt], Related]:
+    """Return the quilts of an exhibit by id as the person asking may see them."""
+    quilts, related = quilts_in_view(tuple(each.quilt for each in show.quilts))
+    return {quilt.id: quilt for quilt in quilts if quilt.id is not None}, related
 
 
 def _paper() -> str:

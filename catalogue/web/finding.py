@@ -14,7 +14,7 @@ from catalogue.collection.search.searchable import FIELDS, searchable_texts
 from catalogue.collection.summary import summarise
 from catalogue.collection.used import patterns_in_use
 from catalogue.web.addresses import wanted_from, whole_number
-from catalogue.web.shared import database, index, is_member, quilts_in_view
+from catalogue.web.shared import database, index, is_member, quilts_in_view, reader
 
 pages = Blueprint("finding", __name__)
 
@@ -47,7 +47,7 @@ def search() -> str:
 def _items(typed: str) -> list[RelatedItem]:
     """Return the related material that holds every word typed."""
     asked = [part.text for part in read_question(typed).parts if not part.excluded]
-    return items_with(database(), asked, published_only=not is_member())
+    return items_with(database(), asked, reader=reader())
 
 
 def _extracts(

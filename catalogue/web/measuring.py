@@ -25,6 +25,7 @@ from catalogue.web.forms.rows import read_fields
 from catalogue.web.forms.sheet import Sheet
 from catalogue.web.shared import (
     database,
+    historian_only,
     record_or_404,
     refresh_index,
     register,
@@ -103,7 +104,8 @@ def sheet_to_print(id: int) -> str:
 @pages.post("/quilts/<int:id>/measurements/decision")
 @login_required
 def decision(id: int) -> Response:
-    """Keep what a person decides about one of the layouts that the saved readings allow."""
+    """Keep what a historian decides about one of the layouts that the saved readings allow."""
+    historian_only()
     quilt = record_or_404(Quilt, id)
     number = whole_number(request.form.get("layout"))
     verdict = request.form.get("decision", "")

@@ -8,7 +8,7 @@ from typing import Any
 
 from flask import Blueprint, Response, abort, flash, redirect, render_template, request, url_for
 from flask.typing import ResponseReturnValue
-from flask_login import current_user, login_required
+from flask_login import login_required
 from werkzeug.datastructures import MultiDict
 
 from catalogue.collection.paper import (
@@ -36,7 +36,7 @@ from catalogue.printing.kinds import (
 from catalogue.printing.typeset import Format
 from catalogue.web.addresses import whole_number
 from catalogue.web.selection import Selection, selected
-from catalogue.web.shared import collection, database, is_member, signed_name
+from catalogue.web.shared import collection, database, historian_only, is_member, signed_name
 
 pages = Blueprint("paper", __name__)
 
@@ -123,8 +123,7 @@ def decide() -> ResponseReturnValue:
         return redirect(_back(request.form))
     try:
         if "approve" in request.form:
-            if current_user.role == "volunteer":
-                abort(403)
+            historian_only()
             approve(database(), id, kind.key, piece.fingerprint, signed_name())
         else:
             mark_read(database(), id, kind.key, piece.fingerprint, signed_name())

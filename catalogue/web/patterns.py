@@ -21,6 +21,7 @@ from catalogue.web.shared import (
     index,
     is_member,
     quilts_in_view,
+    reader,
     record_or_404,
     register,
 )
@@ -54,7 +55,7 @@ def pattern(id: int) -> str:
         design=thesaurus.design(record.design) if record.design else None,
         publications={each.id: each for each in load_many(database(), Publication, ids)},
         found=found,
-        items=items_of(database(), "pattern", id, published_only=not is_member()),
+        items=items_of(database(), "pattern", id, reader=reader()),
         summaries=[summarise(quilt, related) for quilt in quilts],
     )
 

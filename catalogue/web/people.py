@@ -7,7 +7,7 @@ from flask.typing import ResponseReturnValue
 from flask_login import login_required
 from werkzeug.wrappers import Response
 
-from catalogue.collection.privacy import party_for_visitors
+from catalogue.collection.privacy import party_for
 from catalogue.collection.records import FamilyTie, Party
 from catalogue.collection.related_items import items_of
 from catalogue.collection.same_person import (
@@ -27,9 +27,11 @@ from catalogue.web.editing import add_form, filled, name_lists, save_form
 from catalogue.web.forms.register import PartyForm
 from catalogue.web.shared import (
     database,
+    historian_only,
     index,
     is_member,
     quilts_in_view,
+    reader,
     record_or_404,
     refresh_index,
     register,
@@ -58,10 +60,9 @@ def person(id: int) -> ResponseReturnValue:
         Wanted(maker=id, sort="date"),
         published_only=not is_member(),
     )
-    if not is_member():
-        if not found.total:
-            abort(404)
-        party = party_for_visitors(party)
+    if not is_member() and not found.total:
+        abort(404)
+    party = party_for(reader(), party)
     quilts, related = quilts_in_view(found.ids)
     return render_template(
         "people/person.html",
@@ -69,7 +70,7 @@ def person(id: int) -> ResponseReturnValue:
         relatives=_relatives(party),
         merges=merges_into(database(), id) if is_member() else [],
         found=found,
-        items=items_of(database(), "party", id, published_only=not is_member()),
+        items=items_of(database(), "party", id, reader=reader()),
         summaries=[summarise(quilt, related) for quilt in quilts],
     )
 
@@ -77,7 +78,9 @@ def person(id: int) -> ResponseReturnValue:
 def _relatives(party: Party) -> list[tuple[FamilyTie, Party]]:
     """Return the ties of a party that the person asking may see, with the relatives."""
     relatives = load_many(database(), Party, [tie.relative for tie in party.ties])
-    by_id = {each.id: each for each in relatives if is_member() or not each.living}
+    seen = reader()
+    living_are_seen = seen.sees("Party of the living", "ties")
+    by_id = {each.id: each for each in relatives if living_are_seen or not each.living}
     return [(tie, by_id[tie.relative]) for tie in party.ties if tie.relative in by_id]
 
 
@@ -85,6 +88,7 @@ def _relatives(party: Party) -> list[tuple[FamilyTie, Party]]:
 @login_required
 def alike() -> str:
     """Show people who may be on record twice, with the grounds."""
+    historian_only()
     return render_template("people/alike.html", likely=likely_duplicates(database()))
 
 
@@ -92,6 +96,7 @@ def alike() -> str:
 @login_required
 def decide_alike() -> ResponseReturnValue:
     """Make two records one, or remember that they are two people."""
+    historian_only()
     kept, other = (whole_number(request.form.get(name)) for name in ("kept", "other"))
     if kept is None or other is None:
         abort(400)
@@ -115,6 +120,7 @@ def decide_alike() -> ResponseReturnValue:
 @login_required
 def undo_merge() -> ResponseReturnValue:
     """Undo a merging."""
+    historian_only()
     number = whole_number(request.form.get("merge"))
     if number is None:
         abort(400)

@@ -31,7 +31,7 @@ from catalogue.printing.sizes import size_in_words
 from catalogue.provenance.timeline import draw_timeline
 from catalogue.values.lengths import format_inches
 from catalogue.web.forms.fields import DayField, NumberField, ReferenceField, WrittenDateField
-from catalogue.web.shared import is_member
+from catalogue.web.shared import is_member, may
 
 _TAGS = {
     *("a", "abbr", "b", "blockquote", "br", "cite", "code", "dd", "dl", "dt", "em", "h3", "h4"),
@@ -57,6 +57,7 @@ def prepare(app: Flask) -> None:
     )
     app.jinja_env.globals.update(
         is_member=is_member,
+        may=may,
         picture=picture_address,
         picture_set=picture_set,
         standing_layout=chosen,

@@ -19,6 +19,7 @@ from catalogue.web.shared import (
     index,
     is_member,
     quilts_in_view,
+    reader,
     record_or_404,
     register,
 )
@@ -49,7 +50,7 @@ def publication(id: int) -> str:
         publication=record,
         printings=printings_in(database(), id),
         found=found,
-        items=items_of(database(), "publication", id, published_only=not is_member()),
+        items=items_of(database(), "publication", id, reader=reader()),
         summaries=[summarise(quilt, related) for quilt in quilts],
     )
 

@@ -19,12 +19,11 @@ from catalogue.collection.related import Related
 from catalogue.collection.related_items import items_of
 from catalogue.collection.safekeeping.held import is_copied
 from catalogue.collection.search.finding import decades, find
-from catalogue.collection.store import history
 from catalogue.collection.summary import headline_date, makers_line, summarise
 from catalogue.dating.eras import Era, eras_within
 from catalogue.description.asking import Completeness
 from catalogue.web.addresses import wanted_from, whole_number
-from catalogue.web.editing import add_form
+from catalogue.web.editing import add_form, filled
 from catalogue.web.forms.sections import SECTIONS, IdentityForm
 from catalogue.web.sections import number_is_free
 from catalogue.web.shared import (
@@ -34,7 +33,7 @@ from catalogue.web.shared import (
     is_member,
     quilt_in_view,
     quilts_in_view,
-    record_or_404,
+    reader,
     register,
 )
 
@@ -84,7 +83,7 @@ def quilt_page(id: int) -> str:
         named_in=_named_in(quilt),
         eras=_eras(quilt),
         doubts=pattern_doubts(quilt, related),
-        items=items_of(database(), "quilt", id, published_only=not is_member()),
+        items=items_of(database(), "quilt", id, reader=reader()),
         suggestions=suggestions(quilt, related) if is_member() else (),
         sections=SECTIONS,
     )
@@ -122,19 +121,10 @@ def _standards(quilt: Quilt, related: Related) -> list[tuple[str, Completeness]]
 @login_required
 def new_quilt() -> Response | tuple[str, int]:
     """Begin the record of a quilt that has just been handed over."""
-    form = IdentityForm()
+    names = register()
+    form = filled(IdentityForm, None, names)
     if form.validate_on_submit() and number_is_free(form, None):
-        quilt = add_form(Quilt, form, register())
+        quilt = add_form(Quilt, form, names)
         flash("The record is begun. Go on with whatever you know; every section saves on its own.")
         return redirect(url_for("quilts.quilt_page", id=quilt.id))
     return render_template("quilts/new.html", form=form), 422 if form.errors else 200
-
-
-@pages.get("/quilts/<int:id>/changes")
-@login_required
-def changes(id: int) -> str:
-    """Show every change of the record, the newest first."""
-    quilt = record_or_404(Quilt, id)
-    return render_template(
-        "quilts/changes.html", quilt=quilt, changes=history(database(), Quilt, id)
-    )

@@ -12,9 +12,10 @@ from flask_login import login_required
 
 from catalogue.collection import photographs as kept
 from catalogue.collection.photographs import keep
+from catalogue.collection.privacy import item_for
 from catalogue.collection.records import Photograph, Quilt, RelatedItem
 from catalogue.collection.register import Kind
-from catalogue.collection.related_items import all_items, item_for_visitors
+from catalogue.collection.related_items import all_items
 from catalogue.collection.store import update
 from catalogue.photographs.derivatives import PhotographError
 from catalogue.web.editing import add_form, filled, save_form
@@ -23,6 +24,7 @@ from catalogue.web.shared import (
     collection,
     database,
     is_member,
+    reader,
     record_or_404,
     register,
     signed_name,
@@ -34,7 +36,7 @@ pages = Blueprint("related", __name__)
 @pages.get("/related")
 def item_list() -> str:
     """Show all related material that the person asking may see."""
-    items = all_items(database(), published_only=not is_member())
+    items = all_items(database(), reader=reader())
     return render_template("related/list.html", items=items)
 
 
@@ -123,9 +125,9 @@ def _with(photograph: Photograph, found: RelatedItem) -> RelatedItem:
 def _in_view(id: int) -> RelatedItem:
     """Return an item as the person asking may see it, or end the request with 404."""
     found = record_or_404(RelatedItem, id)
-    if is_member():
-        return found
-    return item_for_visitors(found) if found.published else abort(404)
+    if not found.published and not is_member():
+        abort(404)
+    return item_for(reader(), found)
 
 
 def _form_page(

@@ -10,7 +10,7 @@ from sqlite_utils import Database
 
 from catalogue.collection import settings
 from catalogue.collection.folder import Collection
-from catalogue.collection.privacy import quilt_for_visitors, related_for_visitors
+from catalogue.collection.privacy import Reader, quilt_for, related_for
 from catalogue.collection.records import Quilt
 from catalogue.collection.register import Register
 from catalogue.collection.related import Related, related_to
@@ -52,10 +52,26 @@ def is_member() -> bool:
     return bool(current_user.is_authenticated)
 
 
+def may(role: str) -> bool:
+    """Say whether the person asking may do what a role may."""
+    return is_member() and current_user.account.is_at_least(role)
+
+
+def historian_only() -> None:
+    """End the request with 403 unless the person signed in is a historian or the keeper."""
+    if not may("historian"):
+        abort(403)
+
+
 def keeper_only() -> None:
     """End the request with 403 unless the person signed in is the keeper."""
-    if current_user.role != "keeper":
+    if not may("keeper"):
         abort(403)
+
+
+def reader() -> Reader:
+    """The person asking, as far as seeing fields goes."""
+    return Reader(current_user.role if is_member() else "visitor", settings.levels(database()))
 
 
 def signed_name() -> str:
@@ -85,17 +101,14 @@ def quilts_in_view(ids: tuple[int, ...]) -> tuple[list[Quilt], Related]:
     """Return quilts found for the person asking, and what they refer to, as that person may see."""
     quilts = load_many(database(), Quilt, ids)
     related = related_to(database(), quilts)
-    if is_member():
-        return quilts, related
-    return [quilt_for_visitors(quilt, related) for quilt in quilts], related_for_visitors(related)
+    asking = reader()
+    seen = [quilt_for(asking, quilt, related) for quilt in quilts]
+    return seen, related_for(asking, related)
 
 
 def quilt_in_view(id: int) -> tuple[Quilt, Related]:
     """Return a quilt and what it refers to, as the person asking may see them, or end with 404."""
-    quilt = record_or_404(Quilt, id)
-    related = related_to(database(), [quilt])
-    if is_member():
-        return quilt, related
-    if not quilt.published:
+    quilts, related = quilts_in_view((id,))
+    if not quilts or not (quilts[0].published or is_member()):
         abort(404)
-    return quilt_for_visitors(quilt, related), related_for_visitors(related)
+    return quilts[0], related

@@ -311,6 +311,6 @@ def test_every_change_is_shown_with_before_and_after(
 ) -> None:
     begun(collection)
     member.post("/quilts/1/edit/story", data={"revision": "1", "history": "Found in an attic"})
-    page = member.get("/quilts/1/changes").text
+    page = member.get("/changes/quilt/1").text
     assert "Revision 2" in page
     assert "Found in an attic" in page

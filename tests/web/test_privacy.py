@@ -61,7 +61,7 @@ def addresses(app: Flask) -> list[str]:
             for id in (1, 2):
                 values = {
                     **{"id": id, "number": 1, "photo": 1, "key": "arrival", "token": "x"},
-                    **{"size": "6x4", "format": "png", "suffix": "jpg"},
+                    **{"size": "6x4", "format": "png", "suffix": "jpg", "kind": "quilt"},
                 }
                 with app.test_request_context():
                     found.append(app.url_map.bind("").build(rule.endpoint, values))
@@ -108,7 +108,7 @@ def test_every_page_that_writes_sends_visitors_to_sign_in(app: Flask, planted: C
     for rule in app.url_map.iter_rules():
         if "POST" not in (rule.methods or ()) or rule.endpoint.startswith("sign_in."):
             continue
-        values = {"id": 1, "key": "identity", "number": 1, "photo": 1}
+        values = {"id": 1, "key": "identity", "number": 1, "photo": 1, "kind": "quilt"}
         address = app.url_map.bind("").build(
             rule.endpoint, {name: values[name] for name in rule.arguments}
         )

@@ -1,0 +1,132 @@
+"""Every change of a record, field by field, and putting back what a field held before."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+from flask import Blueprint, abort, flash, redirect, render_template, request, url_for
+from flask_login import login_required
+from werkzeug.wrappers import Response
+
+from catalogue.collection.records import (
+    Exhibit,
+    Party,
+    Pattern,
+    Publication,
+    Quilt,
+    RelatedItem,
+    Talk,
+)
+from catalogue.collection.register import Kind, Register
+from catalogue.collection.store import Change, Conflict, Gone, history
+from catalogue.collection.store import put_back as restore
+from catalogue.web.addresses import whole_number
+from catalogue.web.shared import (
+    database,
+    may,
+    reader,
+    record_or_404,
+    refresh_index,
+    register,
+    signed_name,
+)
+
+pages = Blueprint("changes", __name__)
+
+
+@dataclass(frozen=True)
+class _Subject:
+    """A kind of record whose changes are shown: its class, and the page of one of them."""
+
+    record: type[Any]
+    page: str
+
+
+SUBJECTS = {
+    "quilt": _Subject(Quilt, "quilts.quilt_page"),
+    "person": _Subject(Party, "people.person"),
+    "pattern": _Subject(Pattern, "patterns.pattern"),
+    "publication": _Subject(Publication, "publications.publication"),
+    "related": _Subject(RelatedItem, "related.item"),
+    "exhibit": _Subject(Exhibit, "exhibits.exhibit"),
+    "talk": _Subject(Talk, "talks.talk"),
+}
+# What the ids in a record are ids of.
+_REFERENCES = {
+    **dict.fromkeys(("party", "donor", "person", "relative", "merged_into"), Kind.PARTY),
+    **{"pattern": Kind.PATTERN, "publication": Kind.PUBLICATION, "quilt": Kind.QUILT},
+}
+
+
+@pages.get("/changes/<kind>/<int:id>")
+@login_required
+def changes(kind: str, id: int) -> str:
+    """Show every change of a record that the person asking may see, the newest first."""
+    subject = SUBJECTS.get(kind) or abort(404)
+    record = record_or_404(subject.record, id)
+    hidden, names = reader().hidden_fields(record), register()
+    return render_template(
+        "changes/changes.html",
+        kind=kind,
+        record=record,
+        title=getattr(record, "title", "") or record.name,
+        page=url_for(subject.page, id=id),
+        changes=[
+            (change, [field for field in change.after if field not in hidden])
+            for change in history(database(), subject.record, id)
+        ],
+        told=lambda key, value: _told(names, key, value),
+        may_put_back=_may_put_back,
+    )
+
+
+@pages.post("/changes/<kind>/<int:id>")
+@login_required
+def put_back(kind: str, id: int) -> Response:
+    """Make one field what it was before a change; that is a change too, and can be put back."""
+    subject = SUBJECTS.get(kind) or abort(404)
+    record = record_or_404(subject.record, id)
+    change, field = _asked(subject.record, id)
+    if field in reader().hidden_fields(record) or not _may_put_back(field):
+        abort(403)
+    seen = whole_number(request.form.get("seen")) or 0
+    try:
+        restore(database(), subject.record, id, change, field, by=signed_name(), expecting=seen)
+    except Conflict as conflict:
+        flash(f"{conflict.change.by} changed this meanwhile: look at it once more.", "error")
+    except Gone as gone:
+        flash(str(gone), "error")
+    else:
+        refresh_index()
+        flash(f"Put back, as it was before revision {change.revision}: {_words(field)}.")
+    return redirect(url_for("changes.changes", kind=kind, id=id))
+
+
+def _asked(kind: type[Any], id: int) -> tuple[Change, str]:
+    """Return the change and the field that the request names, or end it with 404."""
+    revision, field = whole_number(request.form.get("revision")), request.form.get("field", "")
+    known = {change.revision: change for change in history(database(), kind, id)}
+    change = known.get(revision or 0)
+    if change is None or field not in change.before:
+        abort(404)
+    return change, field
+
+
+def _may_put_back(field: str) -> bool:
+    """Publishing and deciding are for historians, backwards as well."""
+    return field not in ("published", "decisions", "merged_into") or may("historian")
+
+
+def _told(names: Register, key: str, value: Any) -> Any:
+    """Return the name of what an id refers to, and any other value as it is."""
+    if key not in _REFERENCES or not isinstance(value, int) or isinstance(value, bool):
+        return value
+    try:
+        return names.label_of(_REFERENCES[key], value)
+    except LookupError:
+        return f"number {value}, no longer on record"
+
+
+def _words(field: str) -> str:
+    return field.replace("_", " ")
