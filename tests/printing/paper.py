@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 import io
+from collections.abc import Iterator
 
+from pdfminer.high_level import extract_pages
+from pdfminer.layout import LTChar, LTComponent
 from PIL import Image
 from pypdf import PdfReader
 
@@ -92,3 +95,17 @@ def printed_text(pdf: bytes) -> str:
     """Return the words of a PDF as an independent reader finds them, white space tidied."""
     text = "\n".join(page.extract_text() for page in PdfReader(io.BytesIO(pdf)).pages)
     return " ".join(text.split())
+
+
+def letters_of_pages(pdf: bytes) -> Iterator[list[LTChar]]:
+    """Yield the letters of each page with their boxes in points, the origin at the lower left."""
+    for page in extract_pages(io.BytesIO(pdf)):
+        yield [each for each in _letters(page) if each.get_text().strip()]
+
+
+def _letters(part: LTComponent) -> Iterator[LTChar]:
+    if isinstance(part, LTChar):
+        yield part
+    elif hasattr(part, "__iter__"):
+        for inner in part:
+            yield from _letters(inner)

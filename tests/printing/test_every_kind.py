@@ -4,13 +4,11 @@ from __future__ import annotations
 
 import dataclasses
 import io
-from collections.abc import Iterator
 
 import pytest
 import zxingcpp
-from paper import HOUSE, MARKUP, printed_text
-from pdfminer.high_level import extract_pages
-from pdfminer.layout import LTChar, LTComponent
+from paper import HOUSE, MARKUP, letters_of_pages, printed_text
+from pdfminer.layout import LTChar
 from PIL import Image
 from pypdf import PdfReader
 
@@ -39,20 +37,6 @@ def crowded(shown: Entry) -> Entry:
     labels = tuple(Inscription(f"Fact {n} " * 20, "label") for n in range(30))
     quilt = dataclasses.replace(shown.quilt, title="A long title " * 20, inscriptions=labels)
     return dataclasses.replace(shown, quilt=quilt, label_text="Word upon word. " * 200)
-
-
-def glyphs(part: LTComponent) -> Iterator[LTChar]:
-    """Yield every letter with its box in points, the origin at the lower left of the page."""
-    if isinstance(part, LTChar):
-        yield part
-    elif hasattr(part, "__iter__"):
-        for inner in part:
-            yield from glyphs(inner)
-
-
-def pages_of(pdf: bytes) -> Iterator[list[LTChar]]:
-    for page in extract_pages(io.BytesIO(pdf)):
-        yield [each for each in glyphs(page) if each.get_text().strip()]
 
 
 def size_of_page(pdf: bytes) -> tuple[float, float]:
@@ -113,7 +97,7 @@ def test_no_letter_stands_outside_its_piece(
     kind = KINDS[key]
     width, height = kind.sizes[size]
     margin = kind.margin * POINTS - 1  # a point for the overhang of letters
-    (letters,) = pages_of(print_entries(collection, kind, [entry], size=size))
+    (letters,) = letters_of_pages(print_entries(collection, kind, [entry], size=size))
     assert len(letters) > 10
     for letter in letters:
         assert margin <= letter.x0, letter
@@ -131,7 +115,7 @@ def test_on_a_sheet_every_letter_stands_in_one_of_the_pieces(
     pdf = print_entries(collection, kind, [crowded] * 5, size=size, paper=paper)
     places = _pieces(*PAPERS[paper], *kind.sizes[size])
     counted = 0
-    for letters in pages_of(pdf):
+    for letters in letters_of_pages(pdf):
         for letter in letters:
             middle = ((letter.x0 + letter.x1) / 2, (letter.y0 + letter.y1) / 2)
             (place,) = [
@@ -181,7 +165,7 @@ def test_the_code_is_read_back_and_no_letter_stands_on_it(
     scale = picture.width / (kind.sizes[size][0] * POINTS)
     across = [p.x / scale for p in _corners(code)]
     down = [(picture.height - p.y) / scale for p in _corners(code)]
-    (letters,) = pages_of(print_entries(collection, kind, [entry], size=size))
+    (letters,) = letters_of_pages(print_entries(collection, kind, [entry], size=size))
     for letter in letters:
         outside = letter.x1 < min(across) or letter.x0 > max(across)
         outside = outside or letter.y1 < min(down) or letter.y0 > max(down)
@@ -263,7 +247,7 @@ def test_names_in_the_scripts_of_the_fonts_print(
     assert missing_letters(name) == ""
     quilt = dataclasses.replace(shown.quilt, title=name)
     pdf = print_entries(collection, KINDS["label"], [dataclasses.replace(shown, quilt=quilt)])
-    drawn = {letter.get_text() for letters in pages_of(pdf) for letter in letters}
+    drawn = {letter.get_text() for letters in letters_of_pages(pdf) for letter in letters}
     assert "\N{REPLACEMENT CHARACTER}" not in "".join(drawn)
 
 
