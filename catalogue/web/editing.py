@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any, TypeVar
 
+from flask import flash, request
 from werkzeug.datastructures import MultiDict
 
 from catalogue.collection.records import (
@@ -103,6 +104,7 @@ def save_fields(form: SectionForm, record: Record, fields: dict[str, Any]) -> Sa
         form.revision.data = str(load(database(), kind, record.id).revision)
         return Saved(record, conflict)
     refresh_index()
+    _forget_typing()
     return Saved(saved)
 
 
@@ -110,7 +112,13 @@ def add_form(kind: type[Any], form: SectionForm, names: Register) -> Any:
     """Add a new record from a form that has been validated."""
     added = add(database(), kind(**read_fields(form.own_fields, names)), signed_name())
     refresh_index()
+    _forget_typing()
     return added
+
+
+def _forget_typing() -> None:
+    """Let the browser forget what it kept of the form that has now been saved."""
+    flash(request.path, "kept")
 
 
 def name_lists(form: SectionForm, names: Register) -> dict[Kind, list[str]]:

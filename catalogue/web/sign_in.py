@@ -2,7 +2,19 @@
 
 from __future__ import annotations
 
-from flask import Blueprint, Flask, flash, redirect, render_template, request, session, url_for
+from urllib.parse import urlsplit
+
+from flask import (
+    Blueprint,
+    Flask,
+    current_app,
+    flash,
+    redirect,
+    render_template,
+    request,
+    session,
+    url_for,
+)
 from flask.typing import ResponseReturnValue
 from flask_login import LoginManager, UserMixin, current_user, login_user, logout_user
 from werkzeug.wrappers import Response
@@ -36,8 +48,6 @@ class Member(UserMixin):
 def prepare(app: Flask) -> None:
     """Let the application know who is signed in, and where those go who are not."""
     manager = LoginManager(app)
-    manager.login_view = "sign_in.explain"
-    manager.login_message = "This page is for members: please sign in first."
     manager.session_protection = "strong"
 
     @manager.user_loader
@@ -45,11 +55,17 @@ def prepare(app: Flask) -> None:
         account = visits.account_of(database(), token)
         return Member(account, token) if account is not None else None
 
+    @manager.unauthorized_handler
+    def ask() -> Response:
+        flash("This page is for members: please sign in first. What you typed is kept.", "error")
+        return redirect(url_for("sign_in.explain", next=_page_asked_for()))
+
 
 @pages.get("/sign-in")
 def explain() -> str:
     """Ask for name and password, and say how members get them."""
-    return render_template("sign_in/explain.html", form=SignInForm(), problem="")
+    next = _own_page(request.args.get("next", ""))
+    return render_template("sign_in/explain.html", form=SignInForm(), problem="", next=next)
 
 
 @pages.post("/sign-in")
@@ -69,7 +85,7 @@ def with_password() -> ResponseReturnValue:
     keep_attempt(database(), name, address, known=known, succeeded=account is not None)
     if account is None:
         return _refused(form, "Name and password do not go together.", 403)
-    return make_known(_enter(account), account)
+    return make_known(_enter(account, _own_page(request.form.get("next", ""))), account)
 
 
 @pages.get("/sign-in/<token>")
@@ -121,17 +137,34 @@ def sign_out() -> Response:
     return redirect(url_for("quilts.collection_list"))
 
 
-def _enter(account: Account) -> Response:
+def _enter(account: Account, next: str = "") -> Response:
     """Begin a session of its own; nothing of the one before it is kept."""
     session.clear()
     token = visits.begin(database(), account, _address(), request.user_agent.string)
     login_user(Member(account, token))
     flash(f"You are signed in as {account.name}.")
-    return redirect(url_for("quilts.collection_list"))
+    return redirect(next or url_for("quilts.collection_list"))
+
+
+def _page_asked_for() -> str:
+    """Return the page to come back to: the one asked for, or the form that was being sent."""
+    if request.method == "GET":
+        return request.full_path.rstrip("?")
+    readable = current_app.url_map.bind("").test(request.path, "GET")
+    return request.path if readable else ""
+
+
+def _own_page(address: str) -> str:
+    """Return an address if it is a page of this catalogue, and nothing if it leads elsewhere."""
+    parts = urlsplit(address)
+    leads_away = parts.scheme or parts.netloc or not address.startswith("/")
+    odd = address.startswith(("//", "/\\")) or any(ord(letter) < 33 for letter in address)
+    return "" if leads_away or odd else address
 
 
 def _refused(form: SignInForm, problem: str, code: int) -> Response:
-    page = render_template("sign_in/explain.html", form=form, problem=problem)
+    next = _own_page(request.form.get("next", ""))
+    page = render_template("sign_in/explain.html", form=form, problem=problem, next=next)
     return Response(page, status=code, mimetype="text/html")
 
 

@@ -6,7 +6,7 @@ import os
 import shutil
 import socket
 import threading
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 
 import pytest
 import waitress.server
@@ -61,8 +61,14 @@ def page(browser: Browser) -> Iterator[Page]:
 
 
 @pytest.fixture
-def member_page(page: Page, served: str, sample: Collection) -> Page:
-    """A page on which a member is signed in."""
+def sign_in_link(served: str, sample: Collection) -> Callable[[], str]:
+    """Makes the keeper's links, each of which signs in once."""
     keeper = accounts.add(sample.database, "Tess", "keeper")
-    page.goto(f"{served}/sign-in/{accounts.make_link_token(sample.database, keeper)}")
+    return lambda: f"{served}/sign-in/{accounts.make_link_token(sample.database, keeper)}"
+
+
+@pytest.fixture
+def member_page(page: Page, sign_in_link: Callable[[], str]) -> Page:
+    """A page on which a member is signed in."""
+    page.goto(sign_in_link())
     return page

@@ -16,7 +16,14 @@ _SECTIONS = (
 MEMBERS = (
     *("/", "/quilts/1", "/quilts/new", "/quilts/1/measurements", "/quilts/1/photographs"),
     *("/changes/quilt/1", "/people", "/people/1", "/people/1/edit", "/people/new"),
-    *("/people/alike", "/related/new", "/house", "/safekeeping", "/how-dates-are-read", "/quilts/1/paragraph"),
+    *(
+        "/people/alike",
+        "/related/new",
+        "/house",
+        "/safekeeping",
+        "/how-dates-are-read",
+        "/quilts/1/paragraph",
+    ),
     *("/quilts/1/ownership-text", "/quilts/1/phases/1/evidence"),
     *("/talks", "/talks/1", "/talks/2", "/talks/new", "/talks/2/edit", "/talks/2/give"),
     *("/talks/1/given/1", "/search?q=star", "/patterns/1", "/publications/1", "/related/1"),
