@@ -41,6 +41,7 @@ from catalogue.web import (
     talk_items,
     talk_paper,
     talks,
+    watching,
     working_out,
 )
 from catalogue.web.patient_sessions import PatientSessions
@@ -84,6 +85,7 @@ _SUBJECTS = (
     seeing,
     changes,
     safekeeping,
+    watching,
 )
 
 

@@ -112,6 +112,7 @@ def test_publishing_is_for_historians(app: Flask, donated: Collection, role: str
         ("/accounts/1/link", "keeper"),
         ("/who-sees-what", "keeper"),
         ("/safekeeping/copies", "keeper"),
+        ("/safekeeping/policy", "keeper"),
     ],
 )
 @pytest.mark.parametrize("role", ROLES)
@@ -152,3 +153,12 @@ def test_an_invitation_makes_an_account_and_shows_its_link_once(
     assert (account.role, account.has_password) == ("historian", False)
     assert keeper.post("/accounts", data={"name": "JOAN", "role": "keeper"}).status_code == 422
     assert "/sign-in/" not in keeper.get("/accounts").text.split("</header>")[1].split("<footer")[0]
+
+
+@pytest.mark.parametrize("address", ["/watch-book", "/accounts", "/who-sees-what", "/safekeeping"])
+@pytest.mark.parametrize("role", ROLES)
+def test_the_keepers_pages_are_the_keepers_alone(
+    app: Flask, donated: Collection, address: str, role: str
+) -> None:
+    expected = 200 if role == "keeper" else 403
+    assert as_role(app, donated, role).get(address).status_code == expected
