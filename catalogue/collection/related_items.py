@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from sqlite_utils import Database
 
-from catalogue.collection.privacy import VISITOR, Reader, item_for
+from catalogue.collection.privacy import Reader, item_for
 from catalogue.collection.records import RelatedItem
 from catalogue.collection.store import load_many
 
@@ -56,8 +56,3 @@ def items_with(
 
 def _loaded(database: Database, ids: list[int], reader: Reader) -> list[RelatedItem]:
     return [item_for(reader, item) for item in load_many(database, RelatedItem, ids)]
-
-
-def item_for_visitors(item: RelatedItem) -> RelatedItem:
-    """Return the item without what only members see."""
-    return item_for(VISITOR, item)

@@ -16,8 +16,8 @@ from catalogue.printing.talks.handout import print_handout
 from catalogue.printing.talks.pull_list import print_pull_list
 from catalogue.printing.talks.slides import print_slides
 from catalogue.printing.talks.speaker import print_speaker
-from catalogue.web.shared import collection, database, is_member
-from catalogue.web.talks import programme_in_view
+from catalogue.web.shared import collection, database
+from catalogue.web.talks import papers_of, programme_in_view
 
 pages = Blueprint("talk_paper", __name__)
 
@@ -27,7 +27,6 @@ _PRINTERS: dict[str, Callable[[Collection, Programme, Settings, str], bytes]] = 
     "slides": print_slides,
     "pull": print_pull_list,
 }
-_PUBLIC = ("handout", "slides")
 
 
 @pages.get("/talks/<int:id>/slides")
@@ -39,8 +38,8 @@ def slides(id: int) -> str:
 
 @pages.get("/talks/<int:id>/<key>.pdf")
 def paper(id: int, key: str) -> Response:
-    """Return one of the papers of a talk; speaker's sheet and pull list are for members."""
-    if key not in _PRINTERS or not (is_member() or key in _PUBLIC):
+    """Return one of the papers of a talk, if the person asking may print it."""
+    if key not in papers_of():
         abort(404)
     wanted = request.args.get("paper", "A4")
     programme = programme_in_view(id)

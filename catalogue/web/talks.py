@@ -23,7 +23,7 @@ from catalogue.exhibits.findings import written
 from catalogue.printing.kinds import PAPERS
 from catalogue.web.editing import add_form, filled, save_form
 from catalogue.web.forms.talks import GivenForm, TalkForm
-from catalogue.web.shared import database, is_member, record_or_404, register, signed_name
+from catalogue.web.shared import database, is_member, reader, record_or_404, register, signed_name
 
 pages = Blueprint("talks", __name__)
 
@@ -62,6 +62,7 @@ def talk(id: int) -> str:
         remarks=advice_on(database(), programme, date.today()) if is_member() else (),
         cautions=cautions_for("pull list") if is_member() and programme.quilts else (),
         papers=PAPERS,
+        papers_of=papers_of(),
     )
 
 
@@ -130,7 +131,18 @@ def programme_in_view(id: int) -> Programme:
     found = record_or_404(Talk, id)
     if not found.published and not is_member():
         abort(404)
-    return programme_of(database(), found, for_visitors=not is_member())
+    return programme_of(database(), found, reader())
+
+
+def papers_of() -> tuple[str, ...]:
+    """Return the keys of the papers of a talk that the person asking may print.
+
+    The pull list says where things are kept, and is for those who see that of a quilt.
+    """
+    public = ("slides", "handout")
+    if not is_member():
+        return public
+    return (*public, "speaker", *(["pull"] if reader().sees("Quilt", "locations") else []))
 
 
 def subject_address(turn: Turn) -> str:

@@ -7,10 +7,12 @@ import io
 import re
 
 import pytest
+from flask import Flask
 from flask.testing import FlaskClient
 from PIL import Image
 from pypdf import PdfReader
 
+from catalogue.collection import accounts
 from catalogue.collection.folder import Collection
 from catalogue.collection.photographs import keep
 from catalogue.collection.records import (
@@ -18,6 +20,7 @@ from catalogue.collection.records import (
     Party,
     Pattern,
     Phase,
+    PhaseMaker,
     Photograph,
     Publication,
     Quilt,
@@ -339,6 +342,38 @@ def test_visitors_read_where_a_quilt_was_shown_only_in_published_talks(
     assert '<a href="/talks/1">Shown</a>' in page
     assert "Zebulon" not in page
     assert "Keepsecret" not in page
+
+
+def test_a_volunteer_prepares_talks_and_neither_publishes_them_nor_learns_where_quilts_are(
+    app: Flask, shelf: Collection
+) -> None:
+    volunteer = app.test_client()
+    account = accounts.add(shelf.database, "Vera", "volunteer")
+    volunteer.get(f"/sign-in/{accounts.make_link_token(shelf.database, account)}")
+    assert "Shown to visitors" not in volunteer.get("/talks/new").text
+    volunteer.post("/talks/new", data=form(published="y"))
+    assert not load(shelf.database, Talk, 1).published
+    assert "Pull list" not in volunteer.get("/talks/1").text
+    assert volunteer.get("/talks/1/pull.pdf").status_code == 404
+    text = words_of(volunteer.get("/talks/1/speaker.pdf").data)
+    assert "Hold it" in text
+    assert "ShelfXYZ" not in text
+
+
+def test_a_handout_and_slides_say_of_the_living_no_more_than_visitors_may_know(
+    member: FlaskClient, shelf: Collection
+) -> None:
+    born, place = read_date("1951"), "3 Quagmire Lane"
+    alive = add(shelf.database, Party("Bertha Coil", living=True, born=born, place=place), "Tess")
+    phases = (Phase("quilted", read_date("1987"), makers=(PhaseMaker(alive.id),)),)
+    quilt = add(shelf.database, Quilt("New", phases=phases), "Tess")
+    items = (TalkItem(quilt=quilt.id), TalkItem(party=alive.id))
+    add(shelf.database, Talk("A talk", items=items), "Tess")
+    for key in ("handout", "slides"):
+        text = words_of(member.get(f"/talks/1/{key}.pdf").data)
+        assert "Bertha Coil" in text
+        assert "1951" not in text
+        assert "Quagmire" not in text
 
 
 # --- slides and paper --------------------------------------------------------------------------

@@ -9,11 +9,7 @@ from typing import Any
 
 from sqlite_utils import Database
 
-from catalogue.collection.privacy import (
-    party_for_visitors,
-    quilt_for_visitors,
-    related_for_visitors,
-)
+from catalogue.collection.privacy import Reader, item_for, party_for, quilt_for, related_for
 from catalogue.collection.records import (
     Party,
     Pattern,
@@ -24,12 +20,13 @@ from catalogue.collection.records import (
     TalkItem,
 )
 from catalogue.collection.related import Related, related_to
-from catalogue.collection.related_items import item_for_visitors
 from catalogue.collection.store import load_many
 from catalogue.collection.talks.wording import lines_of, title_of
 from catalogue.collection.used import makers_in_use
 
 Subject = Quilt | Pattern | Publication | RelatedItem | Party
+
+KEEPER = Reader("keeper")
 
 # What an item can be about: the field that names it, the record, and what the page calls it.
 SUBJECTS: dict[str, tuple[type[Any], str]] = {
@@ -84,18 +81,21 @@ def kind_of(item: TalkItem) -> str:
     return "borrowed quilt" if item.borrowed else "heading"
 
 
-def programme_of(database: Database, talk: Talk, *, for_visitors: bool = False) -> Programme:
-    """Return the programme of a talk; for visitors only what is published, and no notes."""
+def programme_of(database: Database, talk: Talk, reader: Reader = KEEPER) -> Programme:
+    """Return the programme of a talk as its reader may see it.
+
+    Visitors see what is published of it, and no notes.
+    """
     found = {
         name: load_many(database, kind, _ids(talk.items, name))
         for name, (kind, _) in SUBJECTS.items()
     }
     related = _related(database, found)
-    if for_visitors:
-        found = _public(database, found, related)
-        related = related_for_visitors(related)
-        talk = talk_for_visitors(talk)
-    by_id = {(name, each.id): each for name, records in found.items() for each in records}
+    if reader.is_visitor:
+        found, talk = _published(database, found), talk_for_visitors(talk)
+    seen = _as_seen(found, related, reader)
+    by_id = {(name, each.id): each for name, records in seen.items() for each in records}
+    related = related_for(reader, related)
     return Programme(talk, _turns(talk, by_id, related), related)
 
 
@@ -150,15 +150,20 @@ def _related(database: Database, found: dict[str, list[Any]]) -> Related:
     )
 
 
-def _public(
-    database: Database, found: dict[str, list[Any]], related: Related
-) -> dict[str, list[Any]]:
-    """Return of each kind what visitors may see; of people, the makers of what is published."""
+def _published(database: Database, found: dict[str, list[Any]]) -> dict[str, list[Any]]:
+    """Return of each kind what is published; of people, the makers of what is."""
     makers = {use.id for use in makers_in_use(database, published_only=True)}
     return found | {
-        "quilt": [quilt_for_visitors(each, related) for each in found["quilt"] if each.published],
-        "related_item": [
-            item_for_visitors(each) for each in found["related_item"] if each.published
-        ],
-        "party": [party_for_visitors(each) for each in found["party"] if each.id in makers],
+        "quilt": [quilt for quilt in found["quilt"] if quilt.published],
+        "related_item": [item for item in found["related_item"] if item.published],
+        "party": [party for party in found["party"] if party.id in makers],
+    }
+
+
+def _as_seen(found: dict[str, list[Any]], related: Related, reader: Reader) -> dict[str, list[Any]]:
+    """Return the records without the fields that the reader does not see."""
+    return found | {
+        "quilt": [quilt_for(reader, quilt, related) for quilt in found["quilt"]],
+        "related_item": [item_for(reader, item) for item in found["related_item"]],
+        "party": [party_for(reader, party) for party in found["party"]],
     }

@@ -20,7 +20,10 @@ def title_of(subject: Quilt | Pattern | Publication | RelatedItem | Party) -> st
 def lines_of(
     subject: Quilt | Pattern | Publication | RelatedItem | Party, related: Related
 ) -> tuple[str, ...]:
-    """Return the lines below the title: who and when, or what it is and where it appeared."""
+    """Return the lines below the title: who and when, or what it is and where it appeared.
+
+    They are shown to an audience: of a living person there is nothing but the name.
+    """
     match subject:
         case Quilt():
             found = [makers_line(subject, related), headline_date(subject), subject.accession]
@@ -32,6 +35,8 @@ def lines_of(
             found = [subject.kind, subject.publisher, subject.place, appeared]
         case RelatedItem():
             found = [subject.kind, subject.date.says if subject.date is not None else ""]
+        case Party(living=True):
+            found = []
         case Party():
             found = [years_of(subject), subject.place]
     return tuple(line for line in found if line)

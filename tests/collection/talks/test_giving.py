@@ -7,6 +7,7 @@ from typing import Any
 
 import pytest
 
+from catalogue.collection.privacy import VISITOR
 from catalogue.collection.records import (
     Location,
     Party,
@@ -187,7 +188,7 @@ def test_visitors_are_shown_no_notes_no_hidden_quilt_and_nobody_who_made_nothing
         for about in ({"quilt": hidden.id}, {"quilt": shown.id}, {"party": donor}, {"words": "End"})
     )
     talk = add(shelf.database, Talk("A talk", notes="Keepsecret", items=items), "Tess")
-    programme = programme_of(shelf.database, talk, for_visitors=True)
+    programme = programme_of(shelf.database, talk, VISITOR)
     assert [turn.title for turn in programme.turns] == ["Shown", "End"]
     assert "Keepsecret" not in repr(programme)
     assert "ShelfXYZ" not in repr(programme)
