@@ -13,9 +13,11 @@ from typing import Any
 import waitress
 
 from catalogue.collection import accounts
-from catalogue.collection.database import CollectionError, damage
+from catalogue.collection.damage import damage
+from catalogue.collection.database import CollectionError
 from catalogue.collection.folder import Collection
 from catalogue.collection.safekeeping.claims import claimed
+from catalogue.collection.trouble import REMEDY
 from catalogue.web import create_app
 
 HOST = "127.0.0.1"
@@ -115,8 +117,7 @@ def _refuse_damage(collection: Collection) -> None:
     found = damage(collection.database)
     if found:
         raise CollectionError(
-            f"The database of “{collection.folder}” is damaged. {found[0]} Nothing was changed:"
-            " restore the newest copy into a new folder with `catalogue restore`."
+            f"The database of “{collection.folder}” is damaged. {found[0]}{REMEDY}"
         )
 
 

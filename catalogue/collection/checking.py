@@ -10,7 +10,7 @@ from sqlite_utils import Database
 
 from catalogue.collection import settings
 from catalogue.collection.contradictions import contradictions
-from catalogue.collection.database import damage
+from catalogue.collection.damage import damage
 from catalogue.collection.folder import DATABASE, open_to_read
 from catalogue.collection.photographs import digest_of, original_in
 from catalogue.collection.records import Quilt

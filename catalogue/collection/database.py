@@ -17,6 +17,10 @@ class CollectionError(Exception):
     """A collection that cannot be opened or used; the message is one sentence for the user."""
 
 
+class Unreadable(CollectionError):
+    """A database that is damaged where its tables are described."""
+
+
 def connect(file: Path) -> Database:
     """Return a connection that writes: WAL, foreign keys kept, a confirmed save safe on disk.
 
@@ -26,7 +30,10 @@ def connect(file: Path) -> Database:
     """
     connection = sqlite3.connect(file, timeout=10, isolation_level=None, check_same_thread=False)
     database = Database(connection)
-    database.execute("PRAGMA journal_mode = WAL")
+    try:
+        database.execute("PRAGMA journal_mode = WAL")
+    except UnicodeDecodeError as error:  # SQLite complains in words that are damaged themselves
+        raise Unreadable(f"The database “{file}” is damaged: its schema cannot be read.") from error
     database.execute("PRAGMA synchronous = FULL")
     database.execute("PRAGMA fullfsync = ON")
     database.execute("PRAGMA foreign_keys = ON")
@@ -56,16 +63,6 @@ def connect_to_read(file: Path) -> Database:
                 break
         return Database(connection)
     raise CollectionError(f"“{file}” cannot be read as a database.")
-
-
-def damage(database: Database) -> list[str]:
-    """Return what SQLite itself finds wrong with its file, in sentences."""
-    try:
-        rows = database.execute("PRAGMA integrity_check").fetchall()
-    except (sqlite3.DatabaseError, UnicodeDecodeError) as error:  # the words may be damaged too
-        rows = [(str(error),)]
-    said = (" ".join(str(row[0]).split()) for row in rows)
-    return [f"SQLite says: {sentence}." for sentence in said if sentence != "ok"]
 
 
 def _holds_saves(log: Path) -> bool:
@@ -105,10 +102,22 @@ def migrations() -> Migrations:
     return ordered
 
 
+def applied_here(database: Database) -> frozenset[str]:
+    """Return the names of the migrations that a database has been through and that we know."""
+    known = {file.stem for file in _SCHEMA.glob("*.sql")}
+    return frozenset(migration.name for migration in migrations().applied(database)) & known
+
+
 def is_current(database: Database) -> bool:
-    """Say whether every migration that is known here has been applied, and none besides."""
-    applied = {migration.name for migration in migrations().applied(database)}
-    return applied == {file.stem for file in _SCHEMA.glob("*.sql")}
+    """Say whether every migration that is known here has been applied."""
+    return applied_here(database) == {file.stem for file in _SCHEMA.glob("*.sql")}
+
+
+def migrate_to(database: Database, names: frozenset[str]) -> None:
+    """Make the tables of these migrations in an empty database."""
+    for file in sorted(_SCHEMA.glob("*.sql")):
+        if file.stem in names:
+            _run(database, file)
 
 
 def migrate(database: Database) -> None:

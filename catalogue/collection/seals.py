@@ -13,7 +13,8 @@ from __future__ import annotations
 import hashlib
 import json
 from collections import defaultdict
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from contextlib import contextmanager
 from typing import Any
 
 from sqlite_utils import Database
@@ -169,7 +170,7 @@ def altered_records(database: Database, kind: type) -> list[int]:
     """Return the ids of all records of a kind that are not as they were saved."""
     table, found = TABLE_OF[kind], []
     for ids in _batches(database, table):
-        with reading(database):
+        with reading(database), _damaged_text_read(database):
             digests = read_rows(database, kind, ids).digests()
             found += _differing(database, table, digests)
     return found
@@ -179,10 +180,21 @@ def altered_changes(database: Database) -> list[int]:
     """Return the ids of all entries of the history that are not as they were written."""
     found = []
     for ids in _batches(database, _CHANGE):
-        with reading(database):
+        with reading(database), _damaged_text_read(database):
             digests = _change_digests(_changes(database, ids))
             found += _differing(database, _CHANGE, digests)
     return found
+
+
+@contextmanager
+def _damaged_text_read(database: Database) -> Iterator[None]:
+    """Read texts in the block even where their bytes are damaged: their digests differ then."""
+    usual = database.conn.text_factory
+    database.conn.text_factory = lambda octets: octets.decode("utf-8", "surrogateescape")
+    try:
+        yield
+    finally:
+        database.conn.text_factory = usual
 
 
 def _batches(database: Database, table: str) -> list[list[int]]:

@@ -9,7 +9,7 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from typing import Literal
 
-from catalogue.collection.database import CollectionError
+from catalogue.collection.database import CollectionError, Unreadable
 from catalogue.collection.seals import Altered
 
 Kind = Literal["full", "protected", "busy", "damaged", "failing"]
@@ -22,6 +22,11 @@ class Trouble:
     kind: Kind
     says: str
 
+
+REMEDY = (
+    " Nothing was changed: see with `catalogue check` how far it goes, and restore the newest copy"
+    " into a new folder with `catalogue restore`."
+)
 
 _SAYS: dict[Kind, str] = {
     "full": "The disk is full.",
@@ -56,7 +61,7 @@ _OF_SYSTEM: dict[int | None, Kind] = {
 
 def trouble_in(error: BaseException | None) -> Trouble | None:
     """Return what an error says of disk or database, None where the fault lies elsewhere."""
-    if isinstance(error, Altered):
+    if isinstance(error, Altered | Unreadable):
         return Trouble("damaged", str(error))
     kind: Kind | None = None
     if isinstance(error, sqlite3.Error):
@@ -83,4 +88,5 @@ def explained(what: str) -> Iterator[None]:
         if trouble is None and not isinstance(error, OSError):
             raise
         reason = trouble.says.removesuffix(".") if trouble is not None else str(error)
-        raise CollectionError(f"{what}: {reason[0].lower()}{reason[1:]}.") from error
+        remedy = REMEDY if trouble is not None and trouble.kind == "damaged" else ""
+        raise CollectionError(f"{what}: {reason[0].lower()}{reason[1:]}.{remedy}") from error

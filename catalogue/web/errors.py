@@ -76,15 +76,19 @@ def _failed(error: HTTPException) -> tuple[str, int]:
         if trouble is not None:
             return _troubled(trouble)
     code = error.code or 500
-    title, says = _SAYS.get(code, ("This did not work", str(error.description)))
-    return render_template("errors/error.html", code=code, title=title, says=says), code
+    return _page(code, *_SAYS.get(code, ("This did not work", str(error.description))))
 
 
 def _troubled(trouble: Trouble) -> tuple[str, int]:
-    """Say what is the matter under the program; without the pages' frame if that fails as well."""
+    """Say what is the matter under the program, and what can be done."""
     code, title, says = _TROUBLE[trouble.kind]
     if trouble.kind == "damaged":
         says = f"{trouble.says} {says}"
+    return _page(code, title, says)
+
+
+def _page(code: int, title: str, says: str) -> tuple[str, int]:
+    """Return an error page; without the frame of the other pages if that fails as well."""
     telling = {"code": code, "title": title, "says": says}
     try:
         return render_template("errors/error.html", **telling), code

@@ -13,7 +13,8 @@ from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
 
-from catalogue.collection.database import CollectionError, connect_to_read, damage
+from catalogue.collection.damage import damage
+from catalogue.collection.database import CollectionError, connect_to_read
 from catalogue.collection.folder import DATABASE
 from catalogue.collection.photographs import original_in
 from catalogue.collection.safekeeping.bags import (

@@ -19,7 +19,8 @@ from pathlib import Path
 from sqlite_utils import Database
 
 from catalogue.collection import settings
-from catalogue.collection.database import CollectionError, damage, is_current
+from catalogue.collection.damage import damage
+from catalogue.collection.database import CollectionError, is_current
 from catalogue.collection.folder import DATABASE, open_to_read
 from catalogue.collection.photographs import digest_of, original_in
 from catalogue.collection.safekeeping import copies
