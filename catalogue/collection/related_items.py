@@ -14,9 +14,7 @@ from catalogue.collection.store import load_many
 TARGETS = ("quilt", "pattern", "publication", "party")
 
 
-def items_of(
-    database: Database, target: str, id: int, *, reader: Reader
-) -> list[RelatedItem]:
+def items_of(database: Database, target: str, id: int, *, reader: Reader) -> list[RelatedItem]:
     """Return the material that belongs to one record, by title."""
     assert target in TARGETS
     rows = database.query(

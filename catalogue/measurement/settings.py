@@ -113,12 +113,19 @@ def _on_point(sashing: Sashing, axis: Axis, share: float, *details: str) -> list
     ]
 
 
-def _strippy(sashing: Sashing, across: Axis, on_point: bool, share: float) -> Plan:
-    details = (COLUMNS_ON_POINT,) if on_point else ()
-    if sashing == "framed":
-        details = (*details, OUTSIDE_STRIPS)
-    down = _POINT if on_point else _EDGE
-    return Plan("strippy", sashing, details, Shape.SQUARE, across, down, share, (2, 2))
+def _strippy(sashing: Sashing, across: Axis, share: float) -> list[Plan]:
+    """A strippy of square blocks, and one of oblong blocks such as flying geese."""
+    details = (OUTSIDE_STRIPS,) if sashing == "framed" else ()
+    oblong = (*details, RECTANGULAR_BLOCKS)
+    return [
+        Plan("strippy", sashing, details, Shape.SQUARE, across, _EDGE, share * 0.6, (2, 2)),
+        Plan("strippy", sashing, oblong, Shape.RECTANGLE, across, _EDGE, share * 0.4, (2, 2)),
+    ]
+
+
+def _strippy_on_point(sashing: Sashing, across: Axis, share: float) -> Plan:
+    details = (COLUMNS_ON_POINT, OUTSIDE_STRIPS) if sashing == "framed" else (COLUMNS_ON_POINT,)
+    return Plan("strippy", sashing, details, Shape.SQUARE, across, _POINT, share, (2, 2))
 
 
 PLANS: Final[tuple[Plan, ...]] = (
@@ -138,10 +145,10 @@ PLANS: Final[tuple[Plan, ...]] = (
         _POINT_FRAMED,
         0.015,
     ),
-    _strippy("between", _BETWEEN, False, 0.025),
-    _strippy("framed", _FRAMED, False, 0.02),
-    _strippy("between", Axis(ROOT_2, 1, 0, -1), True, 0.025),
-    _strippy("framed", Axis(ROOT_2, 1, 0, 1), True, 0.02),
+    *_strippy("between", _BETWEEN, 0.025),
+    *_strippy("framed", _FRAMED, 0.02),
+    _strippy_on_point("between", Axis(ROOT_2, 1, 0, -1), 0.025),
+    _strippy_on_point("framed", Axis(ROOT_2, 1, 0, 1), 0.02),
     Plan("bars", "none", (), Shape.BAR, _EDGE, _ONE, 0.06, (3, 1)),
     Plan("zigzag", "none", (), Shape.SQUARE, _POINT, _POINT, 0.035),
     Plan("medallion", "none", (), Shape.SQUARE, _ONE, _ONE, 0.04, (1, 1)),

@@ -25,7 +25,7 @@ VISITED = {
     *("/static/catalogue.js", "/static/block.svg"),
 }
 OF_MEMBERS = {
-    *("/quilts/new", "/quilts/N/measurements", "/quilts/N/photographs", "/quilts/N/changes"),
+    *("/quilts/new", "/quilts/N/measurements", "/quilts/N/photographs", "/changes/quilt/N"),
     *("/quilts/N/edit/identity", "/quilts/N/edit/making", "/people/N/edit", "/patterns/N/edit"),
 }
 

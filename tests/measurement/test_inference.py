@@ -103,6 +103,18 @@ def on_point(columns: int, rows: int, block: float) -> dict[str, Any]:
         ),
         (
             {
+                "overall": {"width": ["75 1/2"], "length": ["84 1/2"]},
+                "block": {"width": [6], "length": [3]},
+                "sashing": {"width": ["7 1/2"]},
+                "borders": [],
+                "binding": {"width": ["1/4"]},
+                "setting": "strippy",
+            },
+            ("strippy", "framed", 5, 28),
+            ("outside strips", "rectangular blocks"),
+        ),
+        (
+            {
                 "overall": {"width": [36], "length": [36]},
                 "block": {"width": [18], "length": [18]},
                 "sashing": None,
