@@ -11,6 +11,7 @@ from catalogue.collection import settings
 from catalogue.collection.database import CollectionError
 from catalogue.collection.folder import DATABASE, Collection
 from catalogue.collection.layouts import chance, inferred
+from catalogue.collection.privacy import VISITOR
 from catalogue.collection.records import Quilt
 from catalogue.collection.related import related_to
 from catalogue.collection.safekeeping.claims import claimed
@@ -85,7 +86,7 @@ def _report(collection: Collection, index: SearchIndex, say: Say) -> None:
 
 def _best_measured(collection: Collection, index: SearchIndex) -> Quilt:
     """Return the published quilt with the most readings of sashing, whose layout says the most."""
-    found = find(collection.database, index, Wanted(), published_only=True, per_page=1000)
+    found = find(collection.database, index, Wanted(), reader=VISITOR, per_page=1000)
     return max(load_many(collection.database, Quilt, found.ids), key=_sashing_readings)
 
 
@@ -104,7 +105,7 @@ def _say_layout(quilt: Quilt, say: Say) -> None:
 
 def _say_search(collection: Collection, index: SearchIndex, say: Say) -> None:
     wanted = Wanted(words="star", from_year=1880, to_year=1939, sort="fit")
-    found = find(collection.database, index, wanted, published_only=True)
+    found = find(collection.database, index, wanted, reader=VISITOR)
     titles = [quilt.title for quilt in load_many(collection.database, Quilt, found.ids)]
     say(f"Search for “star”, 1880 to 1939: {found.total} found: {'; '.join(titles[:4])}.")
 

@@ -17,7 +17,8 @@ from catalogue.collection.records import Quilt
 from catalogue.collection.related import related_to
 from catalogue.collection.safekeeping.copies import faults_in, is_copy
 from catalogue.collection.seals import altered_changes, altered_records
-from catalogue.collection.search import indexing
+from catalogue.collection.search.held import out_of_step
+from catalogue.collection.search.manifest import faults
 from catalogue.collection.store import REACHED, load_many
 from catalogue.collection.tables import TABLE_OF
 
@@ -85,9 +86,9 @@ def _photographs(database: Database, folder: Path) -> Iterator[Finding]:
 
 def _index(database: Database, folder: Path) -> Iterator[Finding]:
     index = folder / "index"
-    for sentence in indexing.faults(database, index):
+    for sentence in faults(database, index):
         yield Finding("index", "index", sentence)
-    for id in indexing.out_of_step(database):
+    for id in out_of_step(database):
         yield Finding("index", f"quilt {id}", "The search index does not hold it as it now is.")
 
 

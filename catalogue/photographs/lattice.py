@@ -86,13 +86,14 @@ class _Likeness:
     @classmethod
     def of(cls, surface: Surface) -> _Likeness:
         step = 2  # half the pixels tell the repeat as well, in a fifth of the time
-        colour, seams = (_halved(values) for values in (surface.colour, surface.seams))
-        inside = _middle(*colour.shape[:2])
-        both = (_autocorrelation(colour, inside) + _autocorrelation(seams, inside)) / np.float32(2)
+        # Of the colours only their lightness: makers of scrap quilts keep to it before the hue.
+        lightness, seams = (_halved(part) for part in (surface.colour[..., :1], surface.seams))
+        inside = _middle(*seams.shape[:2])
+        both = (_autocorrelation(lightness, inside) + _autocorrelation(seams, inside)) / 2
         near: Floats = both
         for axis in (0, 1):
             near = np.maximum.reduce([np.roll(near, shift, axis) for shift in range(-1, 2)])
-        height, width = (1 - 2 * MARGIN) * colour.shape[0], (1 - 2 * MARGIN) * colour.shape[1]
+        height, width = ((1 - 2 * MARGIN) * side for side in seams.shape[:2])
         least = max(surface.width, surface.height) / MOST_REPEATS / step
         return cls(both, near, (width, height), least, step)
 

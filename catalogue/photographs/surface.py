@@ -76,7 +76,7 @@ def _robust_fit(basis: Floats, values: Floats) -> Floats:
 
 
 def _seams(colour: Floats) -> Floats:
-    """How strongly the colour changes across each of four directions, a little smoothed."""
+    """How strongly the colour changes across each of four directions, smoothed; 0 to 1."""
     across, down = np.zeros_like(colour), np.zeros_like(colour)
     across[:, 1:-1] = (colour[:, 2:] - colour[:, :-2]) / 2
     down[1:-1] = (colour[2:] - colour[:-2]) / 2
@@ -84,7 +84,9 @@ def _seams(colour: Floats) -> Floats:
     plain = (across**2 - down**2).sum(-1)
     slant = 2 * (across * down).sum(-1)
     strength = np.stack([plain, slant, -plain, -slant], axis=-1)
-    return smoothed(np.sqrt(np.maximum(strength, 0)), 1.5)
+    seams = smoothed(np.sqrt(np.maximum(strength, 0)), 1.5)
+    # Held down, so that a seam between two loud cloths is not worth ten between quiet ones.
+    return seams / (seams + np.median(seams) + 1e-6)
 
 
 def smoothed(values: Floats, spread: float) -> Floats:

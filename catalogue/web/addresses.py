@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from werkzeug.datastructures import MultiDict
 
+from catalogue.collection.search.facets import LABELS, NUMBERED
 from catalogue.collection.search.finding import SORTS, Wanted
-from catalogue.collection.vocabulary import STATUSES
 
 _LONGEST_QUESTION = 300
+_MOST_VALUES, _LONGEST_VALUE = 40, 200
 
 
 def whole_number(text: str | None, largest: int = 10**9) -> int | None:
@@ -17,17 +20,22 @@ def whole_number(text: str | None, largest: int = 10**9) -> int | None:
     return None
 
 
+def _values(arguments: MultiDict[str, str], facet: str) -> tuple[Any, ...]:
+    """Return the values of a facet that an address asks for: numbers where the facet has ids."""
+    given = arguments.getlist(facet)[:_MOST_VALUES]
+    if facet not in NUMBERED:
+        return tuple(text.strip()[:_LONGEST_VALUE] for text in given if text.strip())
+    numbers = (whole_number(text) for text in given)
+    return tuple(number for number in numbers if number is not None)
+
+
 def wanted_from(arguments: MultiDict[str, str], default_sort: str = "fit") -> Wanted:
     """Return what an address asks for; whatever means nothing is passed over."""
     sort = arguments.get("sort", default_sort)
-    status = arguments.get("status", "")
     return Wanted(
         words=arguments.get("q", "").strip()[:_LONGEST_QUESTION],
         from_year=whole_number(arguments.get("from"), 9999),
         to_year=whole_number(arguments.get("to"), 9999),
-        pattern=whole_number(arguments.get("pattern")),
-        maker=whole_number(arguments.get("maker")),
-        publication=whole_number(arguments.get("publication")),
-        status=status if status in STATUSES else "",
+        **{name: _values(arguments, name) for name in LABELS},
         sort=sort if sort in SORTS else default_sort,
     )

@@ -9,7 +9,7 @@ from catalogue.collection.search.finding import Wanted, find
 from catalogue.collection.summary import summarise
 from catalogue.dating.clues import clue_table
 from catalogue.dating.eras import UnknownEraError, era, eras
-from catalogue.web.shared import database, index, is_member, quilts_in_view
+from catalogue.web.shared import database, index, quilts_in_view, reader
 
 pages = Blueprint("eras", __name__)
 
@@ -22,7 +22,7 @@ def era_list() -> str:
             database(),
             index(),
             Wanted(from_year=each.first, to_year=each.last),
-            published_only=not is_member(),
+            reader=reader(),
         ).total
         for each in eras()
     }
@@ -40,7 +40,7 @@ def one_era(key: str) -> str:
         database(),
         index(),
         Wanted(from_year=asked.first, to_year=asked.last, sort="date"),
-        published_only=not is_member(),
+        reader=reader(),
     )
     quilts, related = quilts_in_view(found.ids)
     clues = [

@@ -4,13 +4,12 @@ from __future__ import annotations
 
 from flask import Blueprint, render_template, request
 
-from catalogue.collection.records import Quilt, RelatedItem
-from catalogue.collection.related import Related
+from catalogue.collection.records import RelatedItem
 from catalogue.collection.related_items import items_with
-from catalogue.collection.search.extracts import Extract, extracts
+from catalogue.collection.search.extracts import extracts_of
 from catalogue.collection.search.finding import find
 from catalogue.collection.search.questions import read_question
-from catalogue.collection.search.searchable import FIELDS, searchable_texts
+from catalogue.collection.search.searchable import FIELDS, fields_seen
 from catalogue.collection.summary import summarise
 from catalogue.collection.used import patterns_in_use
 from catalogue.web.addresses import wanted_from, whole_number
@@ -27,7 +26,7 @@ def search() -> str:
         database(),
         index(),
         wanted,
-        published_only=not is_member(),
+        reader=reader(),
         page=whole_number(request.args.get("page")) or 1,
         per_page=20,
     )
@@ -38,9 +37,9 @@ def search() -> str:
         found=found,
         summaries=[summarise(quilt, related) for quilt in quilts],
         items=_items(wanted.words),
-        extracts=_extracts(quilts, related, wanted.words),
+        extracts=extracts_of(database(), found.ids, found.question, reader=reader()),
         patterns=patterns_in_use(database(), published_only=not is_member()),
-        fields=FIELDS,
+        fields=FIELDS if not is_member() else (*FIELDS, *sorted(fields_seen(reader()))),
     )
 
 
@@ -48,14 +47,3 @@ def _items(typed: str) -> list[RelatedItem]:
     """Return the related material that holds every word typed."""
     asked = [part.text for part in read_question(typed).parts if not part.excluded]
     return items_with(database(), asked, reader=reader())
-
-
-def _extracts(
-    quilts: list[Quilt], related: Related, typed: str
-) -> dict[int | None, tuple[Extract, ...]]:
-    """Return, by quilt, the extracts around the words typed."""
-    question = read_question(typed)
-    if not question.parts:
-        return {}
-    texts = searchable_texts(quilts, related)
-    return {q.id: extracts(text, question) for q, text in zip(quilts, texts, strict=True)}

@@ -44,8 +44,8 @@ def pattern(id: int) -> str:
     found = find(
         database(),
         index(),
-        Wanted(pattern=id, sort="date"),
-        published_only=not is_member(),
+        Wanted(pattern=(id,), sort="date"),
+        reader=reader(),
     )
     quilts, related = quilts_in_view(found.ids)
     ids = sorted({printing.publication for printing in record.printings})

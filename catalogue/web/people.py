@@ -57,8 +57,8 @@ def person(id: int) -> ResponseReturnValue:
     found = find(
         database(),
         index(),
-        Wanted(maker=id, sort="date"),
-        published_only=not is_member(),
+        Wanted(maker=(id,), sort="date"),
+        reader=reader(),
     )
     if not is_member() and not found.total:
         abort(404)

@@ -41,8 +41,8 @@ def publication(id: int) -> str:
     found = find(
         database(),
         index(),
-        Wanted(publication=id, sort="date"),
-        published_only=not is_member(),
+        Wanted(publication=(id,), sort="date"),
+        reader=reader(),
     )
     quilts, related = quilts_in_view(found.ids)
     return render_template(

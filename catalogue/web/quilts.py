@@ -50,7 +50,7 @@ def collection_list() -> str:
         database(),
         index(),
         wanted,
-        published_only=not is_member(),
+        reader=reader(),
         page=whole_number(request.args.get("page")) or 1,
         per_page=24,
     )
@@ -61,7 +61,7 @@ def collection_list() -> str:
         wanted=wanted,
         found=found,
         summaries=[summarise(quilt, related) for quilt in quilts],
-        decades=decades(database(), published_only=not is_member()),
+        decades=decades(database(), index(), reader=reader()),
         look=look if look in LOOKS else "pictures",
     )
 

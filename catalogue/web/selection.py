@@ -12,7 +12,7 @@ from catalogue.collection.records import Exhibit, ExhibitQuilt
 from catalogue.collection.search.finding import find
 from catalogue.printing.entries import Entry
 from catalogue.web.addresses import wanted_from, whole_number
-from catalogue.web.shared import database, index, is_member, quilts_in_view, record_or_404
+from catalogue.web.shared import database, index, is_member, quilts_in_view, reader, record_or_404
 
 MOST = 400
 
@@ -42,7 +42,7 @@ def _found(arguments: MultiDict[str, str]) -> tuple[int, ...]:
         database(),
         index(),
         wanted_from(arguments),
-        published_only=not is_member(),
+        reader=reader(),
         per_page=MOST,
     )
     return found.ids

@@ -12,6 +12,7 @@ import pytest
 
 from catalogue.collection.checking import check
 from catalogue.collection.folder import Collection
+from catalogue.collection.privacy import Reader
 from catalogue.collection.records import Quilt
 from catalogue.collection.search.finding import Wanted, find
 from catalogue.collection.search.indexing import SearchIndex
@@ -65,7 +66,7 @@ def assert_whole(folder: Collection, confirmed: int) -> None:
     assert [change.revision for change in changes] == list(range(quilt.revision, 0, -1))
     index = SearchIndex(collection)
     index.catch_up()
-    found = find(collection.database, index, Wanted(f"title{number}"), published_only=False)
+    found = find(collection.database, index, Wanted(f"title{number}"), reader=Reader("historian"))
     assert found.total == 1
     index.close()
     collection.close()

@@ -24,6 +24,7 @@ from catalogue.collection.checking import check
 from catalogue.collection.database import connect, migrate
 from catalogue.collection.folder import Collection
 from catalogue.collection.photographs import digest_of, original
+from catalogue.collection.privacy import Reader
 from catalogue.collection.records import Quilt
 from catalogue.collection.safekeeping.copies import copies_in, faults_in
 from catalogue.collection.safekeeping.copying import make_copy
@@ -74,7 +75,7 @@ def assert_check_tells_the_truth(collection: Collection) -> None:
     index = SearchIndex(collection)
     index.catch_up()
     title = load(collection.database, Quilt, 1).title
-    assert find(collection.database, index, Wanted(title), published_only=False).total == 1
+    assert find(collection.database, index, Wanted(title), reader=Reader("historian")).total == 1
     index.close()
     assert check(collection.folder) == []
 

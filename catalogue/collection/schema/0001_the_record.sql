@@ -574,18 +574,28 @@ CREATE TABLE told_apart (
   PRIMARY KEY (one, other)
 ) STRICT;
 
--- The search index is a shadow of the record: what still has to be brought to it, what it holds,
--- and which files it consists of (an index whose files are not these is never opened).
+-- The search index is a shadow of the record: what still has to be brought to it, what it holds
+-- (texts by field as JSON, for anybody and for members alone, to show extracts from), and which
+-- files it consists of (an index whose files are not these is never opened). The state is one row:
+-- by which version the index was made, and how often it was brought up to date.
 CREATE TABLE index_queue (
   quilt INTEGER PRIMARY KEY
 ) STRICT;
 CREATE TABLE indexed (
   quilt INTEGER PRIMARY KEY,
-  digest TEXT NOT NULL
+  digest TEXT NOT NULL,
+  words INTEGER NOT NULL,
+  public TEXT NOT NULL,
+  members TEXT NOT NULL
 ) STRICT;
 CREATE TABLE index_file (
   name TEXT PRIMARY KEY,
   sha256 TEXT NOT NULL
+) STRICT;
+CREATE TABLE index_state (
+  one INTEGER PRIMARY KEY CHECK (one = 1),
+  version TEXT NOT NULL,
+  turn INTEGER NOT NULL
 ) STRICT;
 
 CREATE TABLE setting (

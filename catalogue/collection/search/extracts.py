@@ -2,11 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
-from catalogue.collection.search.fulltext import Word, words
-from catalogue.collection.search.questions import Question
+from sqlite_utils import Database
+
+from catalogue.collection.privacy import Reader
+from catalogue.collection.search.held import held_texts
+from catalogue.collection.search.questions import Part, Question
+from catalogue.collection.search.searchable import fields_seen
+from catalogue.collection.search.words import Word, stem_of, terms, words
 
 _AROUND = 9  # words of context on each side of a hit
 
@@ -27,65 +32,84 @@ class Extract:
     pieces: tuple[Piece, ...]
 
 
-def extracts(text: dict[str, str], question: Question, most: int = 2) -> tuple[Extract, ...]:
+def extracts_of(
+    database: Database, ids: Iterable[int], question: Question, *, reader: Reader
+) -> dict[int, tuple[Extract, ...]]:
+    """Return by quilt the extracts around the words asked for, of what the reader may see."""
+    if not question:
+        return {}
+    seen = fields_seen(reader)
+    return {
+        id: extracts(
+            [*texts.public.items(), *(each for each in texts.members.items() if each[0] in seen)],
+            question,
+        )
+        for id, texts in held_texts(database, ids).items()
+    }
+
+
+def extracts(
+    text: Mapping[str, str] | Iterable[tuple[str, str]], question: Question, most: int = 2
+) -> tuple[Extract, ...]:
     """Return the extracts with the most different words of the question, at most `most`."""
     sought = _Sought(question)
     candidates = []
-    for order, (field, content) in enumerate(text.items()):
-        found = words(content)
-        hits = [i for i, word in enumerate(found) if sought.has(word.term, field)]
+    for order, (field, content) in enumerate(text.items() if isinstance(text, Mapping) else text):
+        found = terms(content)
+        hits = [place for place, term in enumerate(found) if sought.has(term, field)]
         if hits:
             first, last, different = _best_window(found, hits)
-            candidates.append((-different, order, field, content, found[first : last + 1]))
+            candidates.append((-different, order, field, content, first, last))
     candidates.sort(key=lambda each: each[:2])
     return tuple(
-        Extract(field, tuple(_pieces(content, [(w, sought.has(w.term, field)) for w in window])))
-        for _, _, field, content, window in candidates[:most]
+        Extract(field, tuple(_pieces(content, words(content)[first : last + 1], sought, field)))
+        for _, _, field, content, first, last in candidates[:most]
     )
 
 
 class _Sought:
-    """The terms a question looks for, in any field or in one."""
+    """The words a question looks for, in any field or in one."""
 
     def __init__(self, question: Question) -> None:
-        self._whole: dict[str | None, set[str]] = {}
-        self._beginnings: dict[str | None, tuple[str, ...]] = {}
-        for part in question.parts:
-            if part.excluded:
-                continue
-            terms = [word.term for word in words(part.text)]
-            if part.beginning and len(terms) == 1:
-                self._beginnings[part.field] = (*self._beginnings.get(part.field, ()), terms[0])
+        self._stems: dict[str | None, set[str]] = {None: set()}
+        self._beginnings: dict[str | None, tuple[str, ...]] = {None: ()}
+        spans = (Part(span.words) for span in question.spans if span.words and not span.excluded)
+        for part in (*question.wanted, *spans):
+            found = terms(part.text)
+            if part.beginning and len(found) == 1:
+                self._beginnings[part.field] = (*self._beginnings.get(part.field, ()), found[0])
             else:
-                self._whole.setdefault(part.field, set()).update(terms)
+                self._stems.setdefault(part.field, set()).update(map(stem_of, found))
 
     def has(self, term: str, field: str) -> bool:
-        return any(
-            term in self._whole.get(asked, ()) or term.startswith(self._beginnings.get(asked, ()))
-            for asked in (None, field)
-            if asked in self._whole or asked in self._beginnings
+        stem = stem_of(term)
+        return (
+            stem in self._stems[None]
+            or stem in self._stems.get(field, ())
+            or term.startswith(self._beginnings[None])
+            or term.startswith(self._beginnings.get(field, ()))
         )
 
 
-def _best_window(found: list[Word], hits: list[int]) -> tuple[int, int, int]:
+def _best_window(found: list[str], hits: list[int]) -> tuple[int, int, int]:
     """Return first and last word of the window with the most different hits, and their number."""
     best = (0, 0, 0)
     for hit in hits:
         first, last = max(0, hit - _AROUND), min(len(found) - 1, hit + 2 * _AROUND)
-        different = len({found[i].term for i in hits if first <= i <= last})
+        different = len({found[place] for place in hits if first <= place <= last})
         if different > best[2]:
             best = (first, last, different)
     return best
 
 
-def _pieces(content: str, window: list[tuple[Word, bool]]) -> Iterator[Piece]:
+def _pieces(content: str, window: list[Word], sought: _Sought, field: str) -> Iterator[Piece]:
     """Yield the text of a window of words, cut at each hit, with dots where text goes on."""
-    start, end = window[0][0].start, window[-1][0].end
+    start, end = window[0].start, window[-1].end
     if start > 0:
         yield Piece("\N{HORIZONTAL ELLIPSIS} ", hit=False)
     place = start
-    for word, is_hit in window:
-        if is_hit:
+    for word in window:
+        if sought.has(word.term, field):
             if word.start > place:
                 yield Piece(content[place : word.start], hit=False)
             yield Piece(content[word.start : word.end], hit=True)

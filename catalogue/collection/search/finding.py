@@ -1,35 +1,51 @@
-"""Finding quilts: by words, by years, by pattern, maker or status; a page of ids at a time."""
+"""Finding quilts: by words, by years, by facets; a page of ids at a time, with counts."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from typing import Any
+from dataclasses import dataclass, field
 
+import numpy as np
 from sqlite_utils import Database
 
+from catalogue.collection import settings
+from catalogue.collection.privacy import Reader
+from catalogue.collection.search import correcting
+from catalogue.collection.search.columns import Rows
+from catalogue.collection.search.facets import LABELS, Facet, Facets
+from catalogue.collection.search.facts import Value
 from catalogue.collection.search.indexing import SearchIndex
-from catalogue.collection.search.questions import read_question
+from catalogue.collection.search.matching import Matching, Scores
+from catalogue.collection.search.questions import Question, read_question
+from catalogue.collection.search.shelf import SORTS as _ORDERS
+from catalogue.collection.search.snapshots import Snapshot
+from catalogue.collection.search.understanding import understood
 
-# Work that dates a quilt as an object: a design may be older, a repair is later.
-_MADE = "span.phases > 0"
-_MAKING = "kind NOT IN ('designed', 'repaired')"
-_SPAN = f"""
-    SELECT quilt, min(date_earliest) AS earliest, max(date_latest) AS latest,
-           count(*) AS phases, count(date_earliest) AS begun, count(date_latest) AS ended
-    FROM phase WHERE {_MAKING} AND date_written IS NOT NULL GROUP BY quilt"""
+# In which order quilts can be shown, by the name of the sort.
+SORTS = ("fit", *_ORDERS)
 
 
 @dataclass(frozen=True)
 class Wanted:
-    """What is looked for; what is left empty does not narrow the search."""
+    """What is looked for; what is left empty does not narrow the search.
+
+    Each of the tuples is a facet: its values are alternatives, and all facets must agree.
+    """
 
     words: str = ""
     from_year: int | None = None
     to_year: int | None = None
-    pattern: int | None = None
-    maker: int | None = None
-    publication: int | None = None
-    status: str = ""
+    pattern: tuple[int, ...] = ()
+    family: tuple[str, ...] = ()
+    decade: tuple[int, ...] = ()
+    setting: tuple[str, ...] = ()
+    technique: tuple[str, ...] = ()
+    maker: tuple[int, ...] = ()
+    place: tuple[str, ...] = ()
+    colour: tuple[str, ...] = ()
+    condition: tuple[str, ...] = ()
+    display: tuple[str, ...] = ()
+    publication: tuple[int, ...] = ()
+    status: tuple[str, ...] = ()
     sort: str = "number"
 
     @property
@@ -37,23 +53,28 @@ class Wanted:
         """True where anything but the order is asked for."""
         return self != Wanted(sort=self.sort)
 
+    @property
+    def chosen(self) -> dict[str, tuple[Value, ...]]:
+        """The values chosen, by facet."""
+        return {name: getattr(self, name) for name in LABELS}
+
 
 @dataclass(frozen=True)
 class Found:
-    """One page of what was found: the ids in order, and how many there are in all."""
+    """One page of what was found: the ids in order, and how many there are in all.
+
+    `understood` says in words what was looked for; `suggestion` is the whole question with
+    misspelt words put right, empty where there is nothing to put right.
+    """
 
     ids: tuple[int, ...]
     total: int
     page: int
     pages: int
-
-
-SORTS = {
-    "fit": "quilt.accession_key = '', quilt.accession_key, quilt.id",
-    "number": "quilt.accession_key = '', quilt.accession_key, quilt.id",
-    "date": "span.earliest IS NULL, span.earliest, span.latest, quilt.accession_key",
-    "title": "quilt.title COLLATE NOCASE, quilt.accession_key",
-}
+    facets: tuple[Facet, ...] = ()
+    understood: tuple[str, ...] = ()
+    suggestion: str = ""
+    question: Question = field(default_factory=Question)
 
 
 def find(
@@ -61,79 +82,76 @@ def find(
     index: SearchIndex,
     wanted: Wanted,
     *,
-    published_only: bool,
+    reader: Reader,
     page: int = 1,
     per_page: int = 24,
+    count: bool = False,
+    values_at_most: int = 12,
 ) -> Found:
-    """Return one page of the quilts that are wanted; sorted by fit where words are asked for."""
-    question = read_question(wanted.words)
-    scores = index.find(question) if question.parts else None
-    ids = _matching(database, wanted, published_only)
-    if scores is not None:
-        ids = [id for id in ids if id in scores]
-        if wanted.sort == "fit":
-            ids.sort(key=lambda id: -scores[id])
-    pages = max(1, -(-len(ids) // per_page))
+    """Return one page of the quilts that are wanted and that the reader may see.
+
+    All facets that the reader may see are counted where `count` is set.
+    Sorted by fit, those that answer equally well are in the order of their numbers.
+    """
+    question = read_question(wanted.words, settings.date_policy(database))
+    snapshot = index.snapshot()
+    matching = Matching(snapshot, reader)
+    scores = matching.scores(question)
+    if wanted.from_year is not None or wanted.to_year is not None:
+        scores = matching.within(scores, wanted.from_year, wanted.to_year)
+    facets = Facets(snapshot.shelf, database, reader)
+    rows, others = facets.narrowed(np.flatnonzero(scores), wanted.chosen)
+    pages = max(1, -(-len(rows) // per_page))
     page = min(max(1, page), pages)
-    return Found(tuple(ids[(page - 1) * per_page : page * per_page]), len(ids), page, pages)
-
-
-def _matching(database: Database, wanted: Wanted, published_only: bool) -> list[int]:
-    conditions, values = _conditions(wanted, published_only)
-    query = f"""
-        SELECT quilt.id FROM quilt LEFT JOIN ({_SPAN}) AS span ON span.quilt = quilt.id
-        WHERE {" AND ".join(conditions) or "true"} ORDER BY {SORTS[wanted.sort]}"""
-    return [row["id"] for row in database.query(query, values)]
-
-
-def _conditions(wanted: Wanted, published_only: bool) -> tuple[list[str], dict[str, Any]]:
-    conditions: list[str] = []
-    if published_only:
-        conditions.append("quilt.published = 1")
-    if wanted.status:
-        conditions.append("quilt.status = :status")
-    if wanted.from_year is not None:
-        conditions.append(f"{_MADE} AND (span.ended < span.phases OR span.latest >= :first)")
-    if wanted.to_year is not None:
-        conditions.append(
-            "span.phases > 0 AND (span.begun < span.phases OR span.earliest <= :last)"
-        )
-    if wanted.pattern is not None:
-        conditions.append("quilt.id IN (SELECT quilt FROM block_kind WHERE pattern = :pattern)")
-    if wanted.maker is not None:
-        conditions.append(
-            "quilt.id IN (SELECT quilt FROM phase JOIN phase_maker ON phase = phase.id"
-            " WHERE party = :maker)"
-        )
-    if wanted.publication is not None:
-        conditions.append(
-            "quilt.id IN (SELECT quilt FROM block_kind JOIN printing"
-            " ON printing.id = block_kind.printing WHERE publication = :publication)"
-        )
-    values = {
-        "status": wanted.status,
-        "first": f"{wanted.from_year or 0:04d}-01-01",
-        "last": f"{wanted.to_year or 0:04d}-12-31",
-        "pattern": wanted.pattern,
-        "maker": wanted.maker,
-        "publication": wanted.publication,
-    }
-    used = {
-        name: value for name, value in values.items() if any(f":{name}" in c for c in conditions)
-    }
-    return conditions, used
-
-
-def decades(database: Database, *, published_only: bool) -> list[tuple[int, int]]:
-    """Return every decade in which quilts may have been made, with how many."""
-    spans = database.query(
-        f"""SELECT earliest, latest FROM ({_SPAN}) AS span JOIN quilt ON quilt.id = span.quilt
-            WHERE earliest IS NOT NULL AND latest IS NOT NULL AND (published = 1 OR :all)""",
-        {"all": not published_only},
+    shown = _page(snapshot, rows, scores, wanted.sort, (page - 1) * per_page, page * per_page)
+    return Found(
+        tuple(snapshot.shelf.plain.quilt[shown].tolist()),
+        len(rows),
+        page,
+        pages,
+        _counted(facets, rows, others, wanted, values_at_most) if count else (),
+        understood(question),
+        "" if len(rows) else correcting.corrected(wanted.words, question, matching),
+        question,
     )
-    counts: dict[int, int] = {}
-    for span in spans:
-        first, last = int(span["earliest"][:4]), int(span["latest"][:4])
-        for decade in range(first // 10 * 10, last + 1, 10):
-            counts[decade] = counts.get(decade, 0) + 1
-    return sorted(counts.items())
+
+
+def _counted(
+    facets: Facets, rows: Rows, others: dict[str, Rows], wanted: Wanted, most: int
+) -> tuple[Facet, ...]:
+    chosen = wanted.chosen
+    return tuple(
+        facets.counted(name, others.get(name, rows), chosen[name], most) for name in facets.names
+    )
+
+
+def _page(snapshot: Snapshot, rows: Rows, scores: Scores, sort: str, first: int, end: int) -> Rows:
+    """Return the rows from `first` up to `end` in their order."""
+    if sort == "fit":
+        return _best(snapshot, rows, scores, end)[first:end]
+    return _in_order(snapshot, rows, sort)[first:end]
+
+
+def _best(snapshot: Snapshot, rows: Rows, scores: Scores, count: int) -> Rows:
+    """Return the best rows, at least `count` of them where there are so many."""
+    if count < len(rows):
+        least = np.partition(scores[rows], len(rows) - count)[len(rows) - count]
+        rows = rows[scores[rows] >= least]
+    ordered = _in_order(snapshot, rows, "number")
+    return ordered[np.argsort(-scores[ordered], kind="stable")]
+
+
+def _in_order(snapshot: Snapshot, rows: Rows, sort: str) -> Rows:
+    order = snapshot.shelf.orders[sort]
+    wanted = np.zeros(len(order), bool)
+    wanted[rows] = True
+    return order[wanted[order]]
+
+
+def decades(database: Database, index: SearchIndex, *, reader: Reader) -> list[tuple[int, int]]:
+    """Return every decade in which quilts may have been made, with how many."""
+    snapshot = index.snapshot()
+    visible = Matching(snapshot, reader).visible
+    facets = Facets(snapshot.shelf, database, reader)
+    counted = facets.counted("decade", np.flatnonzero(visible), (), 0)
+    return [(int(each.value), each.count) for each in counted.values]

@@ -1,153 +1,324 @@
-"""Everything that touches Whoosh: words, schema, opening, writing, and asking for ids with scores.
+"""Everything that touches Whoosh: schema, codec, writing segments, reading their dictionaries.
+
+Whoosh keeps the dictionary, the segments and the table of contents. How a posting list lies in its
+file is a codec's business, and ours writes arrays (`packing`): a list is then read in one piece and
+scored in numpy, where Whoosh's own reader would make an object of every posting. Whoosh's own
+search reads the same files through the same codec, and a test holds its answers equal to ours.
 
 Whoosh unpickles its files, so a foreign index could run code: whoever opens one here has first
-compared its files with the manifest in SQLite (see `indexing`).
+compared its files with the manifest in SQLite (see `manifest`).
 """
 
 from __future__ import annotations
 
-import re
-import unicodedata
-from collections.abc import Iterable, Iterator
+import mmap
+from array import array
+from bisect import bisect_left
+from collections.abc import Iterable, Iterator, Mapping
+from contextlib import suppress
 from dataclasses import dataclass
-from functools import lru_cache
 from pathlib import Path
 from typing import Any
 
-from whoosh import index as whoosh
-from whoosh.analysis import Token, Tokenizer
-from whoosh.fields import NUMERIC, TEXT, Schema
-from whoosh.lang.porter import stem
-from whoosh.query import And, Every, Not, Or, Phrase, Prefix, Query, Term
-from whoosh.searching import Searcher
+import numpy as np
+from numpy.typing import NDArray
+from whoosh import __version__ as _whoosh_version
+from whoosh.codec.base import PostingsWriter
+from whoosh.codec.whoosh3 import W3Codec
+from whoosh.columns import NumericColumn
+from whoosh.fields import COLUMN, FieldType, Schema
+from whoosh.filedb.filestore import FileStorage
+from whoosh.formats import Existence
+from whoosh.index import TOC, FileIndex
+from whoosh.lang.porter import stem as porter_stem
+from whoosh.matching import ListMatcher
+from whoosh.reading import SegmentReader
 
-from catalogue.collection.search.questions import Part, Question
-from catalogue.collection.search.searchable import FIELDS
+from catalogue.collection.search.packing import Gathered, Postings, unpacked
 
-VERSION = "1"  # raise it when the schema or the words change: older indexes are then rebuilt
+__all__ = ["LAYERS", "VERSION", "Addition", "Dictionary", "Segment", "create", "porter_stem"]
 
-_WORD = re.compile(r"[^\W_]+(?:['\u2019][^\W_]+)*")
-_POSSESSIVE = re.compile(r"['\u2019]s$")
+# Raise the number when schema, packing or the making of words change: older indexes are rebuilt.
+VERSION = "2, whoosh {}.{}.{}".format(*_whoosh_version)
 
-_EVERYTHING = "everything"
-_IN_ORDER = "in_order"
+# What anybody may search, and what members may search besides: two fields, never mixed.
+LAYERS = ("public", "members")
 
-
-# --- words -------------------------------------------------------------------------------------
+_NAME = "MAIN"
+_POSTINGS = W3Codec.POSTS_EXT
+_DOCUMENTS_A_SEGMENT = 50_000
 
 
 @dataclass(frozen=True)
-class Word:
-    """One word of a text: the term the index knows it by, and where it stands in the text."""
+class Addition:
+    """A quilt to be written: for every layer its terms with their places."""
 
-    term: str
-    start: int
-    end: int
-
-
-def words(text: str) -> list[Word]:
-    """Return the words of a text; case, accents, possessives and endings make no difference."""
-    return [
-        Word(_term(match.group()), match.start(), match.end()) for match in _WORD.finditer(text)
-    ]
+    quilt: int
+    terms: Mapping[str, Mapping[str, list[int]]]
 
 
-@lru_cache(maxsize=50_000)
-def _term(word: str) -> str:
-    decomposed = unicodedata.normalize("NFKD", _POSSESSIVE.sub("", word).casefold())
-    plain = "".join(c for c in decomposed if not unicodedata.combining(c))
-    return str(stem(plain.replace("'", "").replace("\u2019", "")))
+# --- reading -----------------------------------------------------------------------------------
 
 
-class _Words(Tokenizer):  # type: ignore[misc]
-    """`words` as Whoosh asks for them."""
+@dataclass(frozen=True)
+class Dictionary:
+    """The terms of one layer of a segment, in order, and where their posting lists begin."""
 
-    def __call__(self, value: str, **wanted: Any) -> Iterator[Token]:
-        token = Token(**{name: wanted.get(name, False) for name in ("positions", "chars")})
-        for position, word in enumerate(words(value)):
-            token.text = word.term
-            token.pos = position + wanted.get("start_pos", 0)
-            token.startchar, token.endchar = word.start, word.end
-            token.boost, token.stopped = 1.0, False
-            yield token
+    terms: list[str]
+    offsets: NDArray[np.int64]
+    postings_file: mmap.mmap | bytes
 
+    def postings(self, term: str) -> Postings | None:
+        """Return who holds a term, None where nobody does."""
+        place = bisect_left(self.terms, term)
+        if place == len(self.terms) or self.terms[place] != term:
+            return None
+        return unpacked(self.postings_file, int(self.offsets[place]))
 
-# --- the index ---------------------------------------------------------------------------------
-
-
-def _schema() -> Schema:
-    analyzer = _Words()
-    return Schema(
-        quilt=NUMERIC(int, 64, unique=True, sortable=True),
-        **{
-            _EVERYTHING: TEXT(analyzer=analyzer, phrase=False),
-            _IN_ORDER: TEXT(analyzer=analyzer, phrase=True),
-        },
-        **{name: TEXT(analyzer=analyzer, phrase=True) for name in FIELDS},
-    )
+    def beginning(self, start: str) -> Iterator[Postings]:
+        """Yield who holds each term that begins so."""
+        for place in range(bisect_left(self.terms, start), len(self.terms)):
+            if not self.terms[place].startswith(start):
+                return
+            yield unpacked(self.postings_file, int(self.offsets[place]))
 
 
-class Index:
-    """An open index with one searcher that is kept until the next writing."""
+@dataclass(frozen=True)
+class Segment:
+    """One segment: the quilt of each document, -1 where that document is deleted."""
 
-    def __init__(self, opened: whoosh.FileIndex) -> None:
-        self._index = opened
-        self._searcher: Searcher = opened.searcher()
+    name: str
+    quilts: NDArray[np.int64]
+    layers: dict[str, Dictionary]
 
-    @classmethod
-    def make(cls, folder: Path) -> Index:
-        """Make an empty index in an empty folder."""
-        return cls(whoosh.create_in(str(folder), _schema()))
 
-    @classmethod
-    def open(cls, folder: Path) -> Index:
-        """Open an index whose files are known to be our own."""
-        return cls(whoosh.open_dir(str(folder)))
+def segments(folder: Path, known: Iterable[Segment] = ()) -> list[Segment]:
+    """Return the segments of an index, those already `known` with their dictionaries kept."""
+    storage = FileStorage(str(folder))
+    toc = TOC.read(storage, _NAME)
+    by_name = {segment.name: segment for segment in known}
+    found = []
+    for each in toc.segments:
+        name = each.segment_id()
+        segment = by_name.get(name) or _read(storage, toc.schema, each)
+        found.append(Segment(name, _without(segment.quilts, each.deleted_docs()), segment.layers))
+    return found
 
-    def write(self, texts: Iterable[tuple[int, dict[str, str] | None]]) -> None:
-        """Replace what the index holds of these quilts; None takes a quilt out of it."""
-        writer = self._index.writer(limitmb=128)
+
+def files(folder: Path) -> list[str]:
+    """Return the names of the files that the newest state of an index consists of."""
+    storage = FileStorage(str(folder))
+    toc = TOC.read(storage, _NAME)
+    beginnings = (f"_{_NAME}_{toc.generation}.toc", *(f"{s.segment_id()}." for s in toc.segments))
+    return [name for name in storage.list() if name.startswith(beginnings)]
+
+
+def _without(quilts: NDArray[np.int64], deleted: Iterable[int]) -> NDArray[np.int64]:
+    kept = quilts.copy()
+    kept[list(deleted)] = -1
+    return kept
+
+
+def _read(storage: FileStorage, schema: Schema, segment: Any) -> Segment:
+    reader = SegmentReader(storage, schema, segment)
+    try:
+        column = reader.column_reader("quilt")
+        quilts = np.fromiter((column[doc] for doc in range(reader.doc_count_all())), np.int64)
+        file = _mapped(Path(storage.folder) / segment.make_filename(_POSTINGS))
+        terms: dict[str, list[str]] = {layer: [] for layer in LAYERS}
+        offsets: dict[str, list[int]] = {layer: [] for layer in LAYERS}
+        for (layer, term), info in reader:
+            terms[layer].append(term.decode())
+            offsets[layer].append(info.extent()[0])
+    finally:
+        reader.close()
+    layers = {
+        layer: Dictionary(terms[layer], np.array(offsets[layer], np.int64), file)
+        for layer in LAYERS
+    }
+    return Segment(segment.segment_id(), quilts, layers)
+
+
+def _mapped(file: Path) -> mmap.mmap | bytes:
+    with file.open("rb") as opened:
+        if file.stat().st_size == 0:
+            return b""
+        return mmap.mmap(opened.fileno(), 0, access=mmap.ACCESS_READ)
+
+
+# --- writing -----------------------------------------------------------------------------------
+
+
+def create(folder: Path) -> None:
+    """Make an empty index in an empty folder."""
+    layers = {layer: _Layer() for layer in LAYERS}
+    schema = Schema(quilt=COLUMN(NumericColumn("q", default=-1)), **layers)
+    FileIndex.create(_KeepingStorage(str(folder)), schema, _NAME)
+
+
+def write(
+    folder: Path,
+    additions: Iterable[Addition],
+    deleted: Mapping[str, Iterable[int]] | None = None,
+    dropped: Iterable[str] = (),
+) -> None:
+    """Add quilts as new segments, delete documents by segment, and drop whole segments.
+
+    No file that was there is touched, so that the state before can be gone back to until
+    `manifest.tidy` takes away what is no longer needed.
+    """
+    gone = set(dropped)
+    waiting = iter(additions)
+    more = True
+    while more:
+        writer = _writer(folder)
         try:
-            for id, text in texts:
-                writer.delete_by_term("quilt", id)
-                if text is not None:
-                    whole = "\n".join(text.values())
-                    extra = {_EVERYTHING: whole, _IN_ORDER: whole}
-                    writer.add_document(quilt=id, **extra, **text)
+            for segment in writer.segments:
+                for document in (deleted or {}).get(segment.segment_id(), ()):
+                    segment.delete_document(document)
+            more = _add(writer, waiting)
+            writer.commit(mergetype=lambda _, old: [s for s in old if s.segment_id() not in gone])
         except BaseException:
-            writer.cancel()
+            _let_go(writer)
             raise
-        writer.commit()
-        # A fresh searcher: `refresh` (2.7.5) goes on showing segments that were merged away.
-        self._searcher.close()
-        self._searcher = self._index.searcher()
-
-    def find(self, question: Question) -> dict[int, float]:
-        """Return the ids of the quilts that answer the question, each with its score."""
-        found = self._searcher.search(_query(question), limit=None)
-        if not found.top_n:
-            return {}
-        quilt_of = self._searcher.reader().column_reader("quilt")
-        return {int(quilt_of[document]): float(score) for score, document in found.top_n}
-
-    def close(self) -> None:
-        """Let go of the files."""
-        self._searcher.close()
-        self._index.close()
+        deleted = None
 
 
-def _query(question: Question) -> Query:
-    wanted = [_part(part) for part in question.parts if not part.excluded]
-    refused = [_part(part) for part in question.parts if part.excluded]
-    asked = And(wanted) if wanted else Every()
-    return And([asked, Not(Or(refused))]) if refused else asked
+def _let_go(writer: Any) -> None:
+    """Give up a writer and its lock, which giving up alone keeps where the disk is full."""
+    with suppress(Exception):
+        writer.cancel()
+    with suppress(Exception):
+        writer.writelock.release()
 
 
-def _part(part: Part) -> Query:
-    terms = [word.term for word in words(part.text)]
-    if len(terms) > 1:
-        return Phrase(part.field or _IN_ORDER, terms)
-    field = part.field or _EVERYTHING
-    if part.beginning:
-        return Prefix(field, terms[0])
-    return Term(field, terms[0])
+def _writer(folder: Path) -> Any:
+    index = FileIndex(_KeepingStorage(str(folder)), indexname=_NAME)
+    writer = index.writer(codec=_Codec(), compound=False)
+    writer.pool = _Pool()
+    return writer
+
+
+def _add(writer: Any, waiting: Iterator[Addition]) -> bool:
+    """Add quilts until one segment is full, and say whether it is."""
+    for count, addition in enumerate(waiting, start=1):
+        writer.add_document(quilt=addition.quilt, **addition.terms)
+        if count == _DOCUMENTS_A_SEGMENT:
+            return True
+    return False
+
+
+class _Layer(FieldType):  # type: ignore[misc]
+    """A field whose value is a mapping of terms to places, made by `words.occurrences`."""
+
+    def __init__(self) -> None:
+        super().__init__(format=Existence(), analyzer=None)
+
+    def index(
+        self, value: Mapping[str, list[int]], **_: Any
+    ) -> Iterator[tuple[bytes, int, float, list[int]]]:
+        for term, places in value.items():
+            yield term.encode(), len(places), 1.0, places
+
+
+class _Pool:
+    """Posting lists gathered in memory: one item a term, where Whoosh's own has one a posting."""
+
+    def __init__(self) -> None:
+        self._gathered: dict[tuple[str, bytes], Gathered] = {}
+
+    def add(self, item: tuple[str, bytes, int, float, list[int]]) -> None:
+        field, term, document, _, places = item
+        gathered = self._gathered.get((field, term))
+        if gathered is None:
+            gathered = self._gathered[field, term] = Gathered()
+        gathered.add(document, places)
+
+    def iter_postings(self) -> Iterator[tuple[str, bytes, int, float, Gathered]]:
+        for (field, term), gathered in sorted(self._gathered.items(), key=lambda item: item[0]):
+            yield field, term, gathered.ids[0], 1.0, gathered
+
+    def cleanup(self) -> None:
+        self._gathered.clear()
+
+
+class _KeepingStorage(FileStorage):  # type: ignore[misc]
+    """A folder in which Whoosh deletes nothing: SQLite has to know of the new state first."""
+
+    def delete_file(self, name: str) -> None:
+        del name
+
+
+# --- the codec ---------------------------------------------------------------------------------
+
+
+class _Codec(W3Codec):  # type: ignore[misc]
+    """Whoosh's files with posting lists as arrays."""
+
+    length_stats = False
+
+    def postings_writer(self, dbfile: Any, byteids: bool = False) -> _PostingsWriter:
+        assert not byteids
+        return _PostingsWriter(dbfile)
+
+    def postings_reader(
+        self, dbfile: Any, terminfo: Any, format_: Any, term: Any = None, scorer: Any = None
+    ) -> ListMatcher:
+        offset, (length,) = terminfo.extent()  # 2.7.5 reads the length back as a tuple
+        postings = unpacked(dbfile.get(offset, length), 0)
+        counts = array("f", postings.counts.astype(float))
+        return ListMatcher(
+            *(postings.ids.tolist(), counts),
+            format=format_,
+            scorer=scorer,
+            term=term,
+            terminfo=terminfo,
+        )
+
+
+class _PostingsWriter(PostingsWriter):  # type: ignore[misc]
+    """Writes the list of one term; as a block it tells `terminfo` of itself."""
+
+    def __init__(self, file: Any) -> None:
+        self._file = file
+
+    def start_postings(self, format_: Any, terminfo: Any) -> None:
+        del format_
+        self._terminfo = terminfo
+
+    def add_posting(self, id_: int, weight: float, vbytes: Gathered, length: Any = None) -> None:
+        del id_, weight, length
+        self._gathered = vbytes
+
+    def finish_postings(self) -> Any:
+        offset = self._file.tell()
+        packed = self._gathered.packed()
+        self._file.write(packed)
+        self._terminfo.add_block(self)
+        self._terminfo.set_extent(offset, len(packed))
+        return self._terminfo
+
+    def written(self) -> bool:
+        return False
+
+    @property
+    def _weights(self) -> array[int]:
+        return self._gathered.counts
+
+    def __len__(self) -> int:
+        return len(self._gathered.ids)
+
+    def min_id(self) -> int:
+        return self._gathered.ids[0]
+
+    def max_id(self) -> int:
+        return self._gathered.ids[-1]
+
+    def min_length(self) -> int:
+        return 0
+
+    def max_length(self) -> int:
+        return 0
+
+    def max_weight(self) -> int:
+        return max(self._gathered.counts)

@@ -1,31 +1,33 @@
-"""Keeping the search index in step with the record, and never opening one that is not ours.
+"""Keeping the search index in step with the record, for several threads.
 
-SQLite holds the queue of quilts to bring up to date, a digest of what the index holds of each
-quilt, and the hash of every file of the index. Whatever does not agree with that is thrown away
-and rebuilt: the index is only a shadow of the record.
+SQLite holds the queue of quilts to bring up to date, what the index holds of each quilt, and the
+hash of every file of the index (see `manifest`). The index is only a shadow of the record:
+whatever does not agree with that is thrown away and made anew.
 """
 
 from __future__ import annotations
 
 import shutil
+import sqlite3
 import threading
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from contextlib import contextmanager
 from pathlib import Path
 
+import numpy as np
 from sqlite_utils import Database
 
-from catalogue.collection.database import writing
+from catalogue.collection.database import CollectionError, writing
 from catalogue.collection.folder import Collection
-from catalogue.collection.photographs import digest_of
-from catalogue.collection.records import Quilt
-from catalogue.collection.related import related_to
-from catalogue.collection.search.fulltext import VERSION, Index
-from catalogue.collection.search.questions import Question
-from catalogue.collection.search.searchable import digest, searchable_texts
-from catalogue.collection.store import load_many
+from catalogue.collection.search import fulltext, held, manifest, snapshots
+from catalogue.collection.search.searchable import Texts
+from catalogue.collection.search.snapshots import Leaf, Snapshot
+from catalogue.collection.trouble import trouble_in
 
-_BATCH = 500
-
+# So many segments of up to so many documents are made one at the next writing: each save makes a
+# segment, and every segment costs a search a little.
+_SEGMENTS_AT_MOST = 16
+_SIZES = ((0, 64), (64, 1024))
 
 Progress = Callable[[int, int], None]
 
@@ -41,156 +43,160 @@ class SearchIndex:
     def __init__(self, collection: Collection) -> None:
         self._collection = collection
         self._lock = threading.RLock()
-        self._index: Index | None = None
+        self._snapshot: Snapshot | None = None
+        self._turn = -1
 
-    def find(self, question: Question) -> dict[int, float]:
-        """Return the ids of the quilts that answer the question, with scores, all saves seen."""
+    def snapshot(self) -> Snapshot:
+        """Return the index as it now stands, all saves seen.
+
+        Where the disk is full or somebody else saves for long, as it stood before.
+        """
         with self._lock:
-            self.catch_up()
-            assert self._index is not None
-            return self._index.find(question)
+            try:
+                self.catch_up()
+            except (sqlite3.Error, OSError) as error:
+                if trouble_in(error) is None or self._snapshot is None:
+                    raise
+            assert self._snapshot is not None
+            return self._snapshot
 
     def catch_up(self) -> None:
-        """Bring the index up to date from the queue; rebuild it if it is not ours or not whole."""
+        """Bring the index up to date from the queue; make it anew where it is not ours or whole."""
         with self._lock:
-            if self._index is None and not self._open_ours():
+            current = self._snapshot is not None and manifest.turn(self._database) == self._turn
+            if not current and not self._open():
                 self.rebuild()
-                return
-            queued = [
-                row["quilt"]
-                for row in self._collection.database.query("SELECT quilt FROM index_queue")
-            ]
-            if queued:
+            while queued := self._queued():
                 self._bring(queued)
 
     def rebuild(self, progress: Progress = no_progress) -> None:
         """Make the index anew from the records, beside the old one, and put it in its place."""
         with self._lock:
-            self.close()
-            database = self._collection.database
-            ids = [row["id"] for row in database.query("SELECT id FROM quilt ORDER BY id")]
-            beside = self._collection.folder / "index.new"
+            beside, database = self._beside, self._database
             shutil.rmtree(beside, ignore_errors=True)
             beside.mkdir()
-            index = Index.make(beside)
-            held: list[tuple[int, str]] = []
-            index.write(self._texts(ids, held, progress))
-            index.close()
-            with writing(database):
-                for table in ("indexed", "index_file", "index_queue"):
-                    database.execute(f"DELETE FROM {table}")
-                self._remember(held, _manifest(beside))
-            shutil.rmtree(self._collection.index, ignore_errors=True)
-            beside.rename(self._collection.index)
-            self._index = Index.open(self._collection.index)
+            fulltext.create(beside)
+            with _table_apart(database) as table:
+                saves = _saves_of_others(database)
+                fulltext.write(beside, held.put(database, self._all(progress), table))
+                with writing(database):
+                    database.execute("DELETE FROM indexed")
+                    database.execute(f"INSERT INTO indexed SELECT * FROM {table}")
+                    if saves == _saves_of_others(database):  # or else it is read again, in time
+                        database.execute("DELETE FROM index_queue")
+                    manifest.remember(database, beside)
+            self.close()
+            if not self._open():
+                raise CollectionError(f"A new index cannot be put in place of “{self._folder}”.")
 
     def close(self) -> None:
-        """Let go of the index's files."""
+        """Let go of the index."""
         with self._lock:
-            if self._index is not None:
-                self._index.close()
-                self._index = None
+            self._snapshot = None
 
-    def _open_ours(self) -> bool:
+    @property
+    def _database(self) -> Database:
+        return self._collection.database
+
+    @property
+    def _folder(self) -> Path:
+        return self._collection.index
+
+    @property
+    def _beside(self) -> Path:
+        return self._collection.folder / "index.new"
+
+    def _open(self) -> bool:
         """Open the index on disk if its files are those of the manifest, and say whether."""
-        if faults(self._collection.database, self._collection.index):
+        if not manifest.made_ready(self._database, self._folder, self._beside):
             return False
-        self._index = Index.open(self._collection.index)
+        self._turn = manifest.turn(self._database)
+        self._snapshot = snapshots.opened(self._database, self._folder)
         return True
+
+    def _queued(self) -> list[int]:
+        rows = self._database.execute(f"SELECT quilt FROM index_queue LIMIT {held.BATCH}")
+        return [row[0] for row in rows]
+
+    def _all(self, progress: Progress) -> Iterator[tuple[int, Texts]]:
+        """Yield the texts of all quilts, a batch at a time, and tell how far it is."""
+        ids = held.all_ids(self._database)
+        for start in range(0, len(ids), held.BATCH):
+            yield from held.composed(self._database, ids[start : start + held.BATCH]).items()
+            progress(min(start + held.BATCH, len(ids)), len(ids))
 
     def _bring(self, ids: list[int]) -> None:
         """Write these quilts to the index and take them from the queue.
 
-        The record may change between reading it and clearing the queue: the queue is therefore
-        cleared first, in the transaction in which the records are read, and only committed when
-        the index has been written.
+        A record may change between reading it and clearing the queue: both are therefore done in
+        one transaction, which is committed when the index has been written.
         """
-        assert self._index is not None
-        database = self._collection.database
-        held: list[tuple[int, str]] = []
+        assert self._snapshot is not None
+        database = self._database
+        self._turn = -1  # until SQLite agrees, the files may be ahead of it
         with writing(database):
-            self._index.write(self._texts(ids, held))
-            marks = ",".join("?" * len(ids))
-            database.execute(f"DELETE FROM index_queue WHERE quilt IN ({marks})", ids)
-            database.execute(f"DELETE FROM indexed WHERE quilt IN ({marks})", ids)
-            self._remember(held, _manifest(self._collection.index))
+            self._write(ids)
+            database.conn.executemany(
+                "DELETE FROM index_queue WHERE quilt = ?", [[id] for id in ids]
+            )
+            turn = manifest.turn(database)
+        self._snapshot = snapshots.updated(self._snapshot, database, self._folder, ids)
+        self._turn = turn
+        manifest.sweep_old(database, self._folder)
 
-    def _texts(
-        self,
-        ids: list[int],
-        held: list[tuple[int, str]],
-        progress: Progress = no_progress,
-    ) -> Iterator[tuple[int, dict[str, str] | None]]:
-        """Yield each quilt's text, None for one that is gone; note in `held` what was yielded."""
-        for start in range(0, len(ids), _BATCH):
-            batch = ids[start : start + _BATCH]
-            for id, text, fingerprint in _read(self._collection.database, batch):
-                if text is not None:
-                    held.append((id, fingerprint))
-                yield id, text
-            progress(min(start + _BATCH, len(ids)), len(ids))
-
-    def _remember(self, held: list[tuple[int, str]], files: dict[str, str]) -> None:
-        database = self._collection.database
-        database.conn.executemany("INSERT OR REPLACE INTO indexed VALUES (?, ?)", held)
-        database.execute("DELETE FROM index_file")
-        database.conn.executemany("INSERT INTO index_file VALUES (?, ?)", list(files.items()))
-
-
-def faults(database: Database, folder: Path) -> list[str]:
-    """Return what is wrong with the index, in sentences, without opening it."""
-    manifest = {row["name"]: row["sha256"] for row in database.query("SELECT * FROM index_file")}
-    if not manifest:
-        return ["The search index has not been made yet."]
-    if manifest.pop(_VERSION, None) != VERSION:
-        return ["The search index was made by another version of the catalogue."]
-    found = _files(folder)
-    sentences = [
-        f"The index file “{name}” is missing." for name in sorted(manifest.keys() - found.keys())
-    ]
-    sentences += [
-        f"The index file “{name}” is not one that the catalogue wrote."
-        for name in sorted(found)
-        if manifest.get(name) != digest_of(found[name])
-    ]
-    return sentences
+    def _write(self, ids: list[int]) -> None:
+        """Write those quilts whose text is another than the index holds, inside a transaction."""
+        assert self._snapshot is not None
+        database, leaves = self._database, self._snapshot.leaves
+        now = held.composed(database, ids)
+        before = held.digests(database, ids)
+        changed = {id: texts for id, texts in now.items() if texts.digest != before.get(id)}
+        gone = before.keys() - now.keys()
+        database.conn.executemany("DELETE FROM indexed WHERE quilt = ?", [[id] for id in gone])
+        if not changed and not gone:
+            manifest.next_turn(database)
+            return
+        merged = _to_merge(leaves)
+        moved = held.held_texts(database, _living(merged) - {*changed, *gone})
+        additions = [held.addition(id, texts) for id, texts in moved.items()]
+        additions += held.put(database, changed.items())
+        deleted = _documents(leaves, [*changed, *gone])
+        fulltext.write(self._folder, additions, deleted, [leaf.segment.name for leaf in merged])
+        manifest.remember(database, self._folder)
 
 
-def out_of_step(database: Database) -> list[int]:
-    """Return the ids of quilts whose text the index does not hold as it now is."""
-    held = {row["quilt"]: row["digest"] for row in database.query("SELECT * FROM indexed")}
-    ids = [row["id"] for row in database.query("SELECT id FROM quilt ORDER BY id")]
-    differing = [
-        id
-        for start in range(0, len(ids), _BATCH)
-        for id, _, fingerprint in _read(database, ids[start : start + _BATCH])
-        if held.get(id) != fingerprint
-    ]
-    return sorted({*differing, *(held.keys() - set(ids))})
+@contextmanager
+def _table_apart(database: Database) -> Iterator[str]:
+    """Make a table like `indexed`, of this connection alone, and drop it in the end."""
+    database.execute("CREATE TEMP TABLE index_made AS SELECT * FROM indexed WHERE false")
+    try:
+        yield "temp.index_made"
+    finally:
+        database.execute("DROP TABLE temp.index_made")
 
 
-def _read(database: Database, ids: list[int]) -> Iterator[tuple[int, dict[str, str] | None, str]]:
-    """Yield each quilt's text and its fingerprint; no text where the quilt is gone."""
-    quilts = load_many(database, Quilt, ids)
-    texts = searchable_texts(quilts, related_to(database, quilts))
-    found = {
-        quilt.id: (text, digest(quilt, text)) for quilt, text in zip(quilts, texts, strict=True)
-    }
-    for id in ids:
-        yield (id, *found.get(id, (None, "")))
+def _saves_of_others(database: Database) -> int:
+    """Return a number that changes when another connection has saved anything."""
+    return int(database.execute("PRAGMA data_version").fetchone()[0])
 
 
-_VERSION = "version"
+def _to_merge(leaves: Sequence[Leaf]) -> list[Leaf]:
+    """Return the segments that should be made one, none where there are few of a size."""
+    for least, most in _SIZES:
+        within = [leaf for leaf in leaves if least <= len(leaf.rows) < most]
+        if len(within) >= _SEGMENTS_AT_MOST:
+            return within
+    return []
 
 
-def _files(folder: Path) -> dict[str, Path]:
+def _living(leaves: Iterable[Leaf]) -> set[int]:
+    """Return the quilts that these segments hold as they now are."""
+    return {int(id) for leaf in leaves for id in leaf.segment.quilts[leaf.rows >= 0]}
+
+
+def _documents(leaves: Iterable[Leaf], ids: list[int]) -> dict[str, list[int]]:
+    """Return by segment the documents that hold these quilts."""
     return {
-        file.name: file
-        for file in folder.iterdir()
-        if file.is_file() and not file.name.endswith("_WRITELOCK")
+        leaf.segment.name: np.flatnonzero(np.isin(leaf.segment.quilts, ids)).tolist()
+        for leaf in leaves
     }
-
-
-def _manifest(folder: Path) -> dict[str, str]:
-    hashes = {name: digest_of(file) for name, file in _files(folder).items()}
-    return hashes | {_VERSION: VERSION}

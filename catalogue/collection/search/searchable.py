@@ -1,7 +1,8 @@
-"""The words by which a quilt is found: its public text, field by field, composed from the record.
+"""The words by which a quilt is found, field by field, composed from the record.
 
-Nothing private is in here: the text is made from what a visitor may see of the record. So the index
-can be searched for anybody, and only whether a quilt is published has to be asked.
+What anybody may search is made from what a visitor may see of the record. What only members see is
+composed apart from it and lies in a part of the index of its own, which a visitor's search never
+opens; only whether a quilt is published has to be asked.
 """
 
 from __future__ import annotations
@@ -9,11 +10,15 @@ from __future__ import annotations
 import hashlib
 import json
 from collections.abc import Iterable, Iterator
+from contextlib import suppress
+from dataclasses import dataclass
+from functools import lru_cache
 
-from catalogue.collection.privacy import quilt_for_visitors, related_for_visitors
-from catalogue.collection.records import Party, Pattern, Printing, Quilt
+from catalogue.collection.privacy import Reader, quilt_for_visitors, related_for_visitors
+from catalogue.collection.records import OwnershipPeriod, Party, Pattern, Printing, Quilt
 from catalogue.collection.related import Related
-from catalogue.patterns.thesaurus import design
+from catalogue.patterns.naming import find_names, name_key
+from catalogue.patterns.thesaurus import UnknownDesignError, design
 
 # The names by which a searcher can ask for one field, in the order in which extracts are shown.
 FIELDS = (
@@ -25,22 +30,56 @@ FIELDS = (
     "place",
     "date",
     "cloth",
+    "colour",
     "technique",
     "label",
     "description",
     "history",
     "ownership",
 )
+# Fields that members search besides, as far as they see what these are made from. Here, maker is
+# other names of living makers, and ownership is that of owners who are not named to visitors.
+_MADE_FROM = {
+    "maker": ("Party of the living", "names"),
+    "donor": ("Quilt", "donor"),
+    "location": ("Quilt", "locations"),
+    "condition": ("Quilt", "conditions"),
+    "restrictions": ("Quilt", "restrictions"),
+    "ownership": ("Quilt", "ownership"),
+}
+MEMBERS_FIELDS = tuple(_MADE_FROM)
 
 
-def searchable_texts(quilts: Iterable[Quilt], related: Related) -> Iterator[dict[str, str]]:
-    """Yield the public text of each field of `FIELDS`, quilt by quilt, in the order given."""
-    public = related_for_visitors(related)
+def fields_seen(reader: Reader) -> frozenset[str]:
+    """Return those of `MEMBERS_FIELDS` in which this reader may search; a visitor in none."""
+    if reader.is_visitor:
+        return frozenset()
+    return frozenset(name for name, (kind, field) in _MADE_FROM.items() if reader.sees(kind, field))
+
+
+@dataclass(frozen=True)
+class Texts:
+    """What a quilt is found by: texts by field for anybody, and those for members alone."""
+
+    public: dict[str, str]
+    members: dict[str, str]
+
+    @property
+    def digest(self) -> str:
+        """A short fingerprint of what the index should hold."""
+        content = json.dumps([self.public, self.members], ensure_ascii=False, sort_keys=True)
+        return hashlib.sha256(content.encode()).hexdigest()[:32]
+
+
+def searchable_texts(quilts: Iterable[Quilt], related: Related) -> Iterator[Texts]:
+    """Yield what each quilt is found by, in the order given."""
+    for_visitors = related_for_visitors(related)
     for quilt in quilts:
-        yield _text(quilt_for_visitors(quilt, related), public)
+        shown = quilt_for_visitors(quilt, related)
+        yield Texts(_public(shown, for_visitors), _for_members(quilt, shown, related))
 
 
-def _text(quilt: Quilt, related: Related) -> dict[str, str]:
+def _public(quilt: Quilt, related: Related) -> dict[str, str]:
     patterns = related.patterns_of(quilt)
     return {
         "title": _join(quilt.title, quilt.object_type),
@@ -50,7 +89,8 @@ def _text(quilt: Quilt, related: Related) -> dict[str, str]:
         "source": _join(*_sources(quilt, related)),
         "place": _join(*(phase.place for phase in quilt.phases)),
         "date": _join(*(f"{p.kind} {p.date.says}" for p in quilt.phases if p.date is not None)),
-        "cloth": _join(*(_join(m.part, m.fibre, m.colours, m.note) for m in quilt.materials)),
+        "cloth": _join(*(_join(m.part, m.fibre, m.note) for m in quilt.materials)),
+        "colour": _join(*(material.colours for material in quilt.materials)),
         "technique": _technique(quilt),
         "label": _join(*(_join(i.text, i.note) for i in quilt.inscriptions)),
         "description": _join(
@@ -60,14 +100,30 @@ def _text(quilt: Quilt, related: Related) -> dict[str, str]:
             *(_join(block.label, block.note) for block in quilt.blocks),
         ),
         "history": _join(quilt.history, *(phase.note for phase in quilt.phases)),
-        "ownership": _join(*(_join(o.party, o.place) for o in quilt.ownership)),
+        "ownership": _join(*(_owned(period) for period in quilt.ownership)),
     }
 
 
-def digest(quilt: Quilt, text: dict[str, str]) -> str:
-    """Return a short fingerprint of what the index should hold of a quilt."""
-    content = json.dumps([quilt.id, text], ensure_ascii=False, sort_keys=True)
-    return hashlib.sha256(content.encode()).hexdigest()[:32]
+def _for_members(quilt: Quilt, shown: Quilt, related: Related) -> dict[str, str]:
+    donor = related.parties.get(quilt.donor) if quilt.donor is not None else None
+    living = [party for party in related.makers_of(quilt) if party.living]
+    withheld = [
+        _owned(period)
+        for period, visible in zip(quilt.ownership, shown.ownership, strict=True)
+        if period != visible
+    ]
+    return {
+        "maker": _join(*(name.name for party in living for name in party.names)),
+        "donor": donor.name if donor is not None else "",
+        "location": _join(*(_join(kept.place, kept.note) for kept in quilt.locations)),
+        "condition": _join(*(_join(c.grade, c.text, c.hazard_note) for c in quilt.conditions)),
+        "restrictions": quilt.restrictions,
+        "ownership": _join(*withheld),
+    }
+
+
+def _owned(period: OwnershipPeriod) -> str:
+    return _join(period.party, period.place)
 
 
 def _technique(quilt: Quilt) -> str:
@@ -85,12 +141,23 @@ def _names(party: Party) -> str:
 
 
 def _pattern_names(pattern: Pattern) -> str:
-    return _join(
-        pattern.name,
-        *(name.name for name in pattern.names),
-        *(printing.name_as_printed for printing in pattern.printings),
-        *(design(pattern.design).names if pattern.design else ()),
-    )
+    written = (pattern.name, *(name.name for name in pattern.names))
+    printed = (printing.name_as_printed for printing in pattern.printings)
+    return _join(*dict.fromkeys((*written, *printed, *_traditional_names(pattern))))
+
+
+def _traditional_names(pattern: Pattern) -> tuple[str, ...]:
+    """Return every name of the design that the record names, or whose name it bears alone."""
+    with suppress(UnknownDesignError):
+        return design(pattern.design).names if pattern.design else _names_beside(pattern.name)
+    return ()
+
+
+@lru_cache(maxsize=4096)
+def _names_beside(name: str) -> tuple[str, ...]:
+    key = name_key(name)
+    same = {m.design.slug: m.design for m in find_names(name) if name_key(m.name) == key}
+    return next(iter(same.values())).names if len(same) == 1 else ()
 
 
 def _sources(quilt: Quilt, related: Related) -> Iterable[str]:

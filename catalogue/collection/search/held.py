@@ -1,0 +1,89 @@
+"""What the index holds of each quilt, as SQLite remembers it: fingerprint and texts."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterable, Iterator, Sequence
+
+from sqlite_utils import Database
+
+from catalogue.collection.records import Quilt
+from catalogue.collection.related import related_to
+from catalogue.collection.search.fulltext import Addition
+from catalogue.collection.search.searchable import (
+    FIELDS,
+    MEMBERS_FIELDS,
+    Texts,
+    searchable_texts,
+)
+from catalogue.collection.search.words import occurrences
+from catalogue.collection.store import load_many
+
+BATCH = 500
+
+
+def composed(database: Database, ids: Sequence[int]) -> dict[int, Texts]:
+    """Return the texts of these quilts as the record now stands, without those that are gone."""
+    quilts = load_many(database, Quilt, ids)
+    texts = searchable_texts(quilts, related_to(database, quilts))
+    return {quilt.id: each for quilt, each in zip(quilts, texts, strict=True) if quilt.id}
+
+
+def addition(quilt: int, texts: Texts) -> Addition:
+    """Return what the index takes in of a quilt."""
+    public = occurrences(texts.public, FIELDS)
+    return Addition(
+        quilt, {"public": public, "members": occurrences(texts.members, MEMBERS_FIELDS)}
+    )
+
+
+def put(
+    database: Database, texts: Iterable[tuple[int, Texts]], table: str = "indexed"
+) -> Iterator[Addition]:
+    """Remember the texts as they go by, and yield what the index takes in of each quilt."""
+    for quilt, each in texts:
+        taken = addition(quilt, each)
+        words = sum(map(len, taken.terms["public"].values()))
+        plain = (json.dumps(part, ensure_ascii=False) for part in (each.public, each.members))
+        database.execute(
+            f"INSERT OR REPLACE INTO {table} VALUES (?, ?, ?, ?, ?)",
+            [quilt, each.digest, words, *plain],
+        )
+        yield taken
+
+
+def held_texts(database: Database, ids: Iterable[int]) -> dict[int, Texts]:
+    """Return the texts of these quilts as the index holds them."""
+    rows = database.execute(
+        "SELECT quilt, public, members FROM indexed"
+        " WHERE quilt IN (SELECT value FROM json_each(?))",
+        [json.dumps(list(ids))],
+    )
+    return {id: Texts(json.loads(public), json.loads(members)) for id, public, members in rows}
+
+
+def digests(database: Database, ids: Iterable[int]) -> dict[int, str]:
+    """Return the fingerprints of what the index holds of these quilts."""
+    rows = database.execute(
+        "SELECT quilt, digest FROM indexed WHERE quilt IN (SELECT value FROM json_each(?))",
+        [json.dumps(list(ids))],
+    )
+    return dict(rows.fetchall())
+
+
+def all_ids(database: Database) -> list[int]:
+    """Return the ids of all quilts."""
+    return [row[0] for row in database.execute("SELECT id FROM quilt ORDER BY id")]
+
+
+def out_of_step(database: Database) -> list[int]:
+    """Return the ids of quilts whose text the index does not hold as it now is."""
+    ids = all_ids(database)
+    held = dict(database.execute("SELECT quilt, digest FROM indexed").fetchall())
+    differing = [
+        id
+        for start in range(0, len(ids), BATCH)
+        for id, texts in composed(database, ids[start : start + BATCH]).items()
+        if held.get(id) != texts.digest
+    ]
+    return sorted({*differing, *(held.keys() - set(ids))})
