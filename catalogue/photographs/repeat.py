@@ -8,7 +8,7 @@ import numpy as np
 
 from catalogue.photographs.cells import Seat
 from catalogue.photographs.field import Extent, Run, find_extent, fit_run, full_seams
-from catalogue.photographs.lattice import Lattice, find_lattice
+from catalogue.photographs.lattice import Lattice
 from catalogue.photographs.pointed import find_plain_squares
 from catalogue.photographs.sashing import find_sashing, is_framed
 from catalogue.photographs.setting import (
@@ -43,9 +43,8 @@ class Repeat:
     cautions: tuple[str, ...] = ()
 
 
-def find_repeat(surface: Surface) -> Repeat | None:
-    """The layout of the quilt on the surface, None where nothing repeats."""
-    lattice = find_lattice(surface)
+def find_repeat(surface: Surface, lattice: Lattice | None) -> Repeat | None:
+    """The layout of the quilt on the surface, None where its lattice is none to speak of."""
     if lattice is None or lattice.likeness < LEAST_LIKENESS:
         return None
     extent = find_extent(surface, lattice)

@@ -1,0 +1,154 @@
+"""What a photograph of a whole quilt tells of its layout, and of the block that was turned."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from PIL import Image
+
+from catalogue.photographs.homography import (
+    Corners,
+    CornersError,
+    Matrix,
+    checked_corners,
+    homography,
+    proportion,
+)
+from catalogue.photographs.lattice import Lattice, find_lattice
+from catalogue.photographs.repeat import LEAST_LIKENESS, Repeat, find_repeat
+from catalogue.photographs.surface import LONGEST, Surface, read_surface
+
+_MIDDLING = 2 * LONGEST  # pixels on the longer side of the squared-up picture before it is reduced
+
+
+@dataclass(frozen=True)
+class TurnedBlock:
+    """A block that fits its fellows only when turned or mirrored; a person confirms it.
+
+    `column` and `row` count from 1 at the top left; `turn` is "90", "180" or "270" degrees
+    clockwise against the majority as seen from the front, or "mirrored" for every reflection.
+    `confidence` runs from 0 to 1, and `offered` says how it is to be shown: "sure" or "have a
+    look". `quad` is the block's outline in pixels of the picture, clockwise from its own top left.
+    """
+
+    column: int
+    row: int
+    turn: str
+    confidence: float
+    offered: str
+    quad: Corners
+
+
+@dataclass(frozen=True)
+class PhotographReading:
+    """The layout that a photograph shows, how sure, and on what grounds.
+
+    `setting` is "straight" or "on point", `sashing` "none", "between" or "framed". Where nothing
+    repeats, these and the counts are None, and `confidence` is that of there being no repeat. On
+    point, columns and rows count the pieced blocks of the main grid.
+    """
+
+    setting: str | None
+    sashing: str | None
+    columns: int | None
+    rows: int | None
+    confidence: float
+    turned: tuple[TurnedBlock, ...]
+    cautions: tuple[str, ...]
+    grounds: str
+
+
+def read_photograph(
+    picture: Image.Image,
+    corners: Sequence[Sequence[float]],
+    *,
+    width: float | None = None,
+    length: float | None = None,
+) -> PhotographReading:
+    """The layout of the quilt whose corners these are, in pixels, clockwise from the top left.
+
+    `width` and `length`, inches by the tape, give the picture its proportion; without both it is
+    judged from the perspective. Raises CornersError where the corners do not go round a quilt.
+    """
+    checked = checked_corners(corners)
+    if width and length:
+        shape = width / length
+    else:
+        shape = proportion(checked, (picture.width / 2, picture.height / 2))
+    surface = _squared_up(picture, checked, shape)[0]
+    lattice = find_lattice(surface)
+    repeat = find_repeat(surface, lattice)
+    if repeat is None:
+        return _without_repeat(lattice)
+    return _with_repeat(repeat)
+
+
+def _squared_up(picture: Image.Image, corners: Corners, shape: float) -> tuple[Surface, Matrix]:
+    """The quilt edge to edge as a surface, and what takes its pixels to those of the picture."""
+    wide = round(_MIDDLING * min(1.0, shape))
+    high = round(_MIDDLING * min(1.0, 1 / shape))
+    small, box, factor = _reduced(picture, corners)
+    moved = [((x - box[0]) / factor, (y - box[1]) / factor) for x, y in corners]
+    frame: Corners = ((0, 0), (wide, 0), (wide, high), (0, high))
+    back = homography(frame, checked_corners(moved))
+    squared = small.transform(
+        (wide, high),
+        Image.Transform.PERSPECTIVE,
+        [float(value) for value in (back / back[2, 2]).ravel()[:8]],
+        Image.Resampling.BILINEAR,
+    )
+    surface = read_surface(squared)
+    edges: Corners = (
+        (0, 0),
+        (surface.width, 0),
+        (surface.width, surface.height),
+        (0, surface.height),
+    )
+    return surface, homography(edges, corners)
+
+
+def _reduced(
+    picture: Image.Image, corners: Corners
+) -> tuple[Image.Image, tuple[int, int, int, int], int]:
+    """The part that shows the quilt, reduced by a whole factor to no less than is looked at."""
+    xs, ys = zip(*corners, strict=True)
+    box = (
+        max(0, int(min(xs)) - 2),
+        max(0, int(min(ys)) - 2),
+        min(picture.width, int(max(xs)) + 3),
+        min(picture.height, int(max(ys)) + 3),
+    )
+    if box[0] >= box[2] or box[1] >= box[3]:
+        raise CornersError("The corners lie outside the picture.")
+    factor = max(1, int(max(box[2] - box[0], box[3] - box[1]) / _MIDDLING))
+    whole = picture if picture.mode in ("RGB", "L") else picture.convert("RGB")
+    return whole.reduce(factor, box).convert("RGB"), box, factor
+
+
+def _without_repeat(lattice: Lattice | None) -> PhotographReading:
+    likeness = lattice.likeness if lattice else 0.0
+    return PhotographReading(
+        setting=None,
+        sashing=None,
+        columns=None,
+        rows=None,
+        confidence=round(float(np.clip(1 - likeness / LEAST_LIKENESS / 2, 0.5, 1)), 2),
+        turned=(),
+        cautions=(),
+        grounds="However far it is moved across or down, the quilt does not come to lie on itself.",
+    )
+
+
+def _with_repeat(repeat: Repeat) -> PhotographReading:
+    return PhotographReading(
+        setting=repeat.setting,
+        sashing=repeat.sashing,
+        columns=repeat.columns,
+        rows=repeat.rows,
+        confidence=repeat.certainty,
+        turned=(),
+        cautions=repeat.cautions,
+        grounds=repeat.grounds,
+    )
