@@ -8,10 +8,12 @@ from dataclasses import dataclass
 import numpy as np
 from PIL import Image
 
+from catalogue.photographs.cells import Seat
 from catalogue.photographs.homography import (
     Corners,
     CornersError,
     Matrix,
+    carried,
     checked_corners,
     homography,
     proportion,
@@ -19,6 +21,7 @@ from catalogue.photographs.homography import (
 from catalogue.photographs.lattice import Lattice, find_lattice
 from catalogue.photographs.repeat import LEAST_LIKENESS, Repeat, find_repeat
 from catalogue.photographs.surface import LONGEST, Surface, read_surface
+from catalogue.photographs.turned import Suspect, find_turned
 
 _MIDDLING = 2 * LONGEST  # pixels on the longer side of the squared-up picture before it is reduced
 
@@ -77,12 +80,12 @@ def read_photograph(
         shape = width / length
     else:
         shape = proportion(checked, (picture.width / 2, picture.height / 2))
-    surface = _squared_up(picture, checked, shape)[0]
+    surface, onto_picture = _squared_up(picture, checked, shape)
     lattice = find_lattice(surface)
     repeat = find_repeat(surface, lattice)
     if repeat is None:
         return _without_repeat(lattice)
-    return _with_repeat(repeat)
+    return _with_repeat(surface, repeat, onto_picture)
 
 
 def _squared_up(picture: Image.Image, corners: Corners, shape: float) -> tuple[Surface, Matrix]:
@@ -141,14 +144,35 @@ def _without_repeat(lattice: Lattice | None) -> PhotographReading:
     )
 
 
-def _with_repeat(repeat: Repeat) -> PhotographReading:
+def _with_repeat(surface: Surface, repeat: Repeat, onto_picture: Matrix) -> PhotographReading:
+    turned = find_turned(surface, list(repeat.seats), repeat.columns)
     return PhotographReading(
         setting=repeat.setting,
         sashing=repeat.sashing,
         columns=repeat.columns,
         rows=repeat.rows,
         confidence=repeat.certainty,
-        turned=(),
-        cautions=repeat.cautions,
+        turned=tuple(_placed(suspect, repeat, onto_picture) for suspect in turned.suspects),
+        cautions=(*repeat.cautions, *turned.cautions),
         grounds=repeat.grounds,
     )
+
+
+def _placed(suspect: Suspect, repeat: Repeat, onto_picture: Matrix) -> TurnedBlock:
+    row, column = divmod(suspect.block, repeat.columns)
+    return TurnedBlock(
+        column=column + 1,
+        row=row + 1,
+        turn=suspect.turn,
+        confidence=suspect.confidence,
+        offered="sure" if suspect.sure else "have a look",
+        quad=_quad(repeat.seats[suspect.block], onto_picture),
+    )
+
+
+def _quad(seat: Seat, onto_picture: Matrix) -> Corners:
+    """The outline of a block in pixels of the picture."""
+    middle, right, down = np.array([seat.x, seat.y]), np.array(seat.right), np.array(seat.down)
+    around = [middle - right - down, middle + right - down, middle + right + down]
+    points = carried(onto_picture, np.array([*around, middle - right + down]))
+    return checked_corners(points.tolist())
