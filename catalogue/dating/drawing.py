@@ -183,5 +183,4 @@ def _text(x: float, y: float, words: str, anchor: str) -> str:
 
 def _paint(what: str, colour: str) -> str:
     """The fixed colour, and the page's own where its style sheet names one."""
-    fixed = _COLOURS[colour]
-    return f'{what}="{fixed}" style="{what}:var(--estimate-{colour}, {fixed})"'
+    return f'{what}="var(--estimate-{colour}, {_COLOURS[colour]})"'

@@ -1,0 +1,66 @@
+"""A collection to attack, with forms that ask for their tokens, and people of every role."""
+
+from __future__ import annotations
+
+import shutil
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
+import pytest
+from flask import Flask
+from flask.testing import FlaskClient
+from markup import HOSTILE
+from planting import plant
+
+from catalogue.collection import accounts
+from catalogue.collection.folder import Collection
+from catalogue.collection.search.indexing import SearchIndex
+from catalogue.web import create_app
+
+ROLES = ("volunteer", "historian", "keeper")
+
+
+@pytest.fixture(scope="session")
+def hostile_folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A collection in which every text of every record is an attack; copied by whoever writes."""
+    folder = tmp_path_factory.mktemp("hostile") / "collection"
+    made = Collection.create(folder)
+    plant(made, lambda kind, name: HOSTILE)
+    plant(made, lambda kind, name: f"quiet {kind} {name}", published=False)
+    index = SearchIndex(made)
+    index.catch_up()
+    index.close()
+    made.database.execute("PRAGMA wal_checkpoint(TRUNCATE)")
+    made.close()
+    return folder
+
+
+@pytest.fixture
+def hostile(hostile_folder: Path, tmp_path: Path) -> Iterator[Collection]:
+    """A copy of the hostile collection."""
+    shutil.copytree(hostile_folder, tmp_path / "hostile")
+    opened = Collection.open(tmp_path / "hostile")
+    yield opened
+    opened.close()
+
+
+@pytest.fixture
+def attacked(hostile: Collection) -> Flask:
+    """The application over the hostile collection, with every guard up; a fault is an answer."""
+    made = create_app(hostile)
+    made.config.update(TESTING=False)
+    return made
+
+
+@pytest.fixture
+def client_of(attacked: Flask, hostile: Collection) -> Callable[[str], FlaskClient]:
+    """Makes a browser in which somebody of a role is signed in; "visitor" is nobody."""
+
+    def made(role: str) -> FlaskClient:
+        client = attacked.test_client()
+        if role != "visitor":
+            account = accounts.add(hostile.database, f"The {role}", role)
+            client.get(f"/sign-in/{accounts.make_link_token(hostile.database, account)}")
+        return client
+
+    return made
