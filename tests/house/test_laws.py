@@ -30,7 +30,7 @@ SUBJECTS = (
 MAY_IMPORT: dict[str, tuple[set[str], set[str]]] = {
     "values": (set(), {"edtf"}),
     **{subject: ({"values"}, set()) for subject in SUBJECTS},
-    "photographs": ({"values"}, {"PIL", "numpy"}),
+    "photographs": ({"values"}, {"PIL", "numpy", "pi_heif"}),
     "collection": (
         {"values", *SUBJECTS},
         {"sqlite_utils", "whoosh", "numpy", "argon2", "zxcvbn"},
