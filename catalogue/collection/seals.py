@@ -170,7 +170,7 @@ def altered_records(database: Database, kind: type) -> list[int]:
     """Return the ids of all records of a kind that are not as they were saved."""
     table, found = TABLE_OF[kind], []
     for ids in _batches(database, table):
-        with reading(database), _damaged_text_read(database):
+        with reading(database), damaged_text_read(database):
             digests = read_rows(database, kind, ids).digests()
             found += _differing(database, table, digests)
     return found
@@ -180,14 +180,14 @@ def altered_changes(database: Database) -> list[int]:
     """Return the ids of all entries of the history that are not as they were written."""
     found = []
     for ids in _batches(database, _CHANGE):
-        with reading(database), _damaged_text_read(database):
+        with reading(database), damaged_text_read(database):
             digests = _change_digests(_changes(database, ids))
             found += _differing(database, _CHANGE, digests)
     return found
 
 
 @contextmanager
-def _damaged_text_read(database: Database) -> Iterator[None]:
+def damaged_text_read(database: Database) -> Iterator[None]:
     """Read texts in the block even where their bytes are damaged: their digests differ then."""
     usual = database.conn.text_factory
     database.conn.text_factory = lambda octets: octets.decode("utf-8", "surrogateescape")

@@ -88,6 +88,32 @@ def test_a_photograph_amiss_is_whole_again_once_it_is_kept_again(
     assert check(collection.folder) == []
 
 
+@pytest.mark.parametrize(
+    "damage",
+    [
+        "UPDATE indexed SET public = replace(public, 'Stars', 'Stairs')",
+        "UPDATE indexed SET public = substr(public, 2)",
+        "UPDATE indexed SET members = CAST(x'ff' AS TEXT)",
+        "UPDATE indexed SET digest = 'another'",
+        "DELETE FROM indexed",
+    ],
+)
+def test_a_text_kept_for_the_index_that_is_damaged_is_said(
+    collection: Collection, damage: str
+) -> None:
+    collection.database.execute(damage)
+    found = [(finding.what, finding.where) for finding in check(collection.folder)]
+    assert found == [("index", "quilt 1")]
+
+
+def test_no_extract_is_shown_of_a_damaged_text(collection: Collection, keeper: FlaskClient) -> None:
+    damage = "UPDATE indexed SET public = replace(public, 'Stars', 'Stars on red')"
+    collection.database.execute(damage)
+    page = keeper.get("/search?q=stars").text
+    assert "1 quilt" in page
+    assert "on red" not in page
+
+
 def harm_one(index: Path) -> None:
     largest = max(index.iterdir(), key=lambda file: file.stat().st_size)
     data = bytearray(largest.read_bytes())

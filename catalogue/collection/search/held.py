@@ -9,6 +9,7 @@ from sqlite_utils import Database
 
 from catalogue.collection.records import Quilt
 from catalogue.collection.related import related_to
+from catalogue.collection.seals import damaged_text_read
 from catalogue.collection.search.fulltext import Addition
 from catalogue.collection.search.searchable import (
     FIELDS,
@@ -53,13 +54,25 @@ def put(
 
 
 def held_texts(database: Database, ids: Iterable[int]) -> dict[int, Texts]:
-    """Return the texts of these quilts as the index holds them."""
+    """Return the texts of these quilts as the index holds them, composed anew where damaged."""
     rows = database.execute(
-        "SELECT quilt, public, members FROM indexed"
+        "SELECT quilt, digest, public, members FROM indexed"
         " WHERE quilt IN (SELECT value FROM json_each(?))",
         [json.dumps(list(ids))],
     )
-    return {id: Texts(json.loads(public), json.loads(members)) for id, public, members in rows}
+    read = {id: _whole(*row) for id, *row in rows}
+    damaged = [id for id, texts in read.items() if texts is None]
+    whole = {id: texts for id, texts in read.items() if texts is not None}
+    return whole | (composed(database, damaged) if damaged else {})
+
+
+def _whole(digest: str, public: str, members: str) -> Texts | None:
+    """Return the texts of a row, None where they are not those that were written."""
+    try:
+        texts = Texts(json.loads(public), json.loads(members))
+        return texts if texts.digest == digest else None
+    except (TypeError, ValueError):
+        return None
 
 
 def digests(database: Database, ids: Iterable[int]) -> dict[int, str]:
@@ -79,11 +92,21 @@ def all_ids(database: Database) -> list[int]:
 def out_of_step(database: Database) -> list[int]:
     """Return the ids of quilts whose text the index does not hold as it now is."""
     ids = all_ids(database)
-    held = dict(database.execute("SELECT quilt, digest FROM indexed").fetchall())
-    differing = [
+    differing = {
         id
         for start in range(0, len(ids), BATCH)
-        for id, texts in composed(database, ids[start : start + BATCH]).items()
-        if held.get(id) != texts.digest
-    ]
-    return sorted({*differing, *(held.keys() - set(ids))})
+        for id in _differing(database, ids[start : start + BATCH])
+    }
+    held = {row[0] for row in database.execute("SELECT quilt FROM indexed")}
+    return sorted(differing | held - set(ids))
+
+
+def _differing(database: Database, ids: list[int]) -> list[int]:
+    """Return those of these quilts whose row is missing, out of date or damaged."""
+    with damaged_text_read(database):
+        rows = database.execute(
+            "SELECT quilt, digest, public, members FROM indexed WHERE quilt BETWEEN ? AND ?",
+            [ids[0], ids[-1]],
+        )
+        held = {id: _whole(*row) for id, *row in rows}
+    return [id for id, texts in composed(database, ids).items() if held.get(id) != texts]
