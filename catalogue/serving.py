@@ -18,6 +18,7 @@ from catalogue.collection.database import CollectionError
 from catalogue.collection.folder import Collection
 from catalogue.collection.safekeeping.claims import claimed
 from catalogue.collection.trouble import REMEDY
+from catalogue.patterns.thesaurus import designs
 from catalogue.web import create_app
 
 HOST = "127.0.0.1"
@@ -68,6 +69,7 @@ def _serve(
     app = create_app(collection)
     app.config["SESSION_COOKIE_SECURE"] = bool(where.proxy)
     app.extensions["search_index"].catch_up()
+    designs()  # read now, or else whoever saves first waits for it
     say(f"Serving at {address}/ (stop with Ctrl-C).")
     if where.is_here_alone:
         keeper = accounts.add(collection.database, "Keeper", "keeper")
