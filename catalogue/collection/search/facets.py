@@ -39,6 +39,7 @@ LABELS = {
 }
 NUMBERED = frozenset({"pattern", "decade", "maker", "publication"})  # values are whole numbers
 DISPLAYED, NOT_DISPLAYED = "yes", "no"
+NOT_KNOWN = "not on record"  # of an id in an address
 
 # What each facet is made from that is not for everybody.
 _FOR_MEMBERS = {"condition": "conditions", "status": "status"}
@@ -115,9 +116,10 @@ class Facets:
         listed = keys if whole else keys[:most]
         listed = [*listed, *(key for key in wanted if key not in listed)]
         shown = {key: counts.get(key, (wanted.get(key, key), 0)) for key in listed}
-        labels = self._labels(name, [value for value, _ in shown.values()])
+        told = [v for key, (v, _) in shown.items() if key in counts or self._may_learn(name, v)]
+        labels = self._labels(name, told)
         values = [
-            FacetValue(value, labels[value], count, key in wanted)
+            FacetValue(value, labels.get(value, NOT_KNOWN), count, key in wanted)
             for key, (value, count) in shown.items()
         ]
         values.sort(key=lambda each: _place(name, each))
@@ -182,7 +184,7 @@ class Facets:
         return np.isin(self._shelf.plain.quilt[rows], list(shown))
 
     def _labels(self, name: str, values: list[Value]) -> dict[Value, str]:
-        """Return each value in words: the name of the record where it is an id."""
+        """Return values in words: the name of the record, if there is one, where it is an id."""
         if name == "decade":
             return {value: f"{value}s" for value in values}
         labels = {value: _WORDS.get((name, value), str(value)) for value in values}
@@ -190,8 +192,15 @@ class Facets:
             ids = json.dumps(values)
             query = f"SELECT id, name FROM {_NAMED[name]} WHERE id IN"
             query += " (SELECT value FROM json_each(?))"
-            labels |= dict(self._database.execute(query, [ids]).fetchall())
+            return dict(self._database.execute(query, [ids]).fetchall())
         return labels
+
+    def _may_learn(self, name: str, value: Value) -> bool:
+        """Say whether the reader may see the name of an id that none of the rows has."""
+        if name not in _NAMED or not self._reader.is_visitor:
+            return True
+        published = np.flatnonzero(self._shelf.alive & self._shelf.plain.published)
+        return bool(self._column(name).having(published, (value,)).any())
 
 
 def _sees(reader: Reader, facet: str) -> bool:

@@ -15,7 +15,7 @@ from catalogue.collection.search.spans import Span, combined, span_at
 from catalogue.values.date_policy import DEFAULT_POLICY, DatePolicy
 
 # Other plain names of the fields.
-_SAME_FIELD = {
+OTHER_NAMES = {
     **{"accession": "number", "quilter": "maker", "block": "pattern", "design": "pattern"},
     **{"publication": "source", "made": "date", "year": "date", "era": "date"},
     **{"material": "cloth", "fabric": "cloth", "fibre": "cloth", "fiber": "cloth"},
@@ -23,7 +23,7 @@ _SAME_FIELD = {
     **{"inscription": "label", "signature": "label", "provenance": "ownership"},
     **{"owner": "ownership", "kept": "location"},
 }
-_NAMES = "|".join((*FIELDS, *MEMBERS_FIELDS, *_SAME_FIELD))
+_NAMES = "|".join((*FIELDS, *MEMBERS_FIELDS, *OTHER_NAMES))
 
 _PIECE = re.compile(
     r"(?P<minus>(?<!\S)-)?"
@@ -114,7 +114,7 @@ def _pieces(typed: str) -> Iterator[_Piece]:
         yield _Piece(
             text,
             match.start("phrase" if phrase else "word"),
-            _SAME_FIELD.get(name, name) if name else None,
+            OTHER_NAMES.get(name, name) if name else None,
             phrase,
             match["minus"] is not None,
         )

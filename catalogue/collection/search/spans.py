@@ -26,13 +26,17 @@ _CLOTH = frozenset({"feed sack", "feedsack", "flour sack"})
 
 @dataclass(frozen=True)
 class Span:
-    """Years that are asked for, None where open; `words` where the text may say it instead."""
+    """Years that are asked for, None where open; `words` where the text may say it instead.
+
+    `era` is the key of the era, where one was asked for by name.
+    """
 
     first: int | None
     last: int | None
     says: str
     words: str = ""
     excluded: bool = False
+    era: str = ""
 
 
 def span_at(
@@ -56,7 +60,8 @@ def _era(text: str) -> Span | None:
     if found is None or words in _CLOTH:
         return None
     says = f"made {found.first} to {found.last} ({found.name})"
-    return Span(found.first, found.last, says, "" if _OF_TIME.search(words) else words)
+    instead = "" if _OF_TIME.search(words) else words
+    return Span(found.first, found.last, says, instead, era=found.key)
 
 
 @cache

@@ -244,3 +244,23 @@ def test_extracts_do_not_mark_what_was_asked_of_another_field() -> None:
     text = {"title": "Winter", "maker": "Ada Winter"}
     (extract,) = extracts(text, read_question("maker:winter"))
     assert extract.field == "maker"
+
+
+def test_the_name_of_somebody_who_made_nothing_published_is_not_told_by_a_facet(
+    collection: Collection,
+) -> None:
+    """Whoever is asked for by number in an address is listed, with however few quilts."""
+    database = collection.database
+    add(database, Party("Ada Winter"), "Tess")
+    work = Phase("pieced", makers=(PhaseMaker(1),))
+    add(database, Quilt("Stars", phases=(work,)), "Tess")
+    index = SearchIndex(collection)
+    told = {}
+    for reader in (VISITOR, MEMBER):
+        found = find(database, index, Wanted(maker=(1, 99)), reader=reader, count=True)
+        makers = next(facet for facet in found.facets if facet.name == "maker")
+        told[reader.role] = [each.label for each in makers.values]
+    assert told == {
+        "visitor": ["not on record", "not on record"],
+        "historian": ["Ada Winter", "not on record"],
+    }
