@@ -80,36 +80,32 @@ def read_photograph(
         shape = width / length
     else:
         shape = proportion(checked, (picture.width / 2, picture.height / 2))
-    surface, onto_picture = _squared_up(picture, checked, shape)
+    surface = read_surface(_squared_up(picture, checked, shape))
     lattice = find_lattice(surface)
     repeat = find_repeat(surface, lattice)
     if repeat is None:
         return _without_repeat(lattice)
+    onto_picture = homography(_edges(surface.width, surface.height), checked)
     return _with_repeat(surface, repeat, onto_picture)
 
 
-def _squared_up(picture: Image.Image, corners: Corners, shape: float) -> tuple[Surface, Matrix]:
-    """The quilt edge to edge as a surface, and what takes its pixels to those of the picture."""
+def _squared_up(picture: Image.Image, corners: Corners, shape: float) -> Image.Image:
+    """The quilt edge to edge, in proportion, as large as it is looked at."""
     wide = round(_MIDDLING * min(1.0, shape))
     high = round(_MIDDLING * min(1.0, 1 / shape))
     small, box, factor = _reduced(picture, corners)
     moved = [((x - box[0]) / factor, (y - box[1]) / factor) for x, y in corners]
-    frame: Corners = ((0, 0), (wide, 0), (wide, high), (0, high))
-    back = homography(frame, checked_corners(moved))
-    squared = small.transform(
+    back = homography(_edges(wide, high), checked_corners(moved))
+    return small.transform(
         (wide, high),
         Image.Transform.PERSPECTIVE,
-        [float(value) for value in (back / back[2, 2]).ravel()[:8]],
+        [float(value) for value in back.ravel()[:8]],
         Image.Resampling.BILINEAR,
     )
-    surface = read_surface(squared)
-    edges: Corners = (
-        (0, 0),
-        (surface.width, 0),
-        (surface.width, surface.height),
-        (0, surface.height),
-    )
-    return surface, homography(edges, corners)
+
+
+def _edges(width: float, height: float) -> Corners:
+    return (0, 0), (width, 0), (width, height), (0, height)
 
 
 def _reduced(

@@ -178,7 +178,8 @@ def turn_one(plan: Plan, random: np.random.Generator) -> Plan:
     moves = [move for move in Position if not plan.block.hides(move)]
     if not moves:
         raise ValueError(f"{plan.block.name} hides every move.")
-    at = int(random.integers(plan.columns)), int(random.integers(plan.rows))
+    pieced = [place for place in _places(plan.columns, plan.rows) if not _is_plain(plan, *place)]
+    at = pieced[int(random.integers(len(pieced)))]
     return replace(plan, turned=at, move=moves[int(random.integers(len(moves)))])
 
 
@@ -239,7 +240,7 @@ def _straight(plan: Plan, top: Top, cupboard: Cupboard) -> None:
         corner = np.array([column, row]) * (plan.size + plan.sash) + start
         sides = np.array([(plan.size, 0.0), (0.0, plan.size)])
         odd = (column + row) % 2 == 1
-        if odd and plan.alternate == "plain":
+        if _is_plain(plan, column, row):
             top.box(*corner, *(corner + plan.size), plain)
             continue
         block = plan.second if odd and plan.second else plan.block
@@ -248,6 +249,11 @@ def _straight(plan: Plan, top: Top, cupboard: Cupboard) -> None:
 
 def _places(columns: int, rows: int) -> Iterator[tuple[int, int]]:
     return ((column, row) for row in range(rows) for column in range(columns))
+
+
+def _is_plain(plan: Plan, column: int, row: int) -> bool:
+    """Whether this place of a straight set is taken by a plain block."""
+    return plan.setting == "straight" and plan.alternate == "plain" and (column + row) % 2 == 1
 
 
 def _move(plan: Plan, column: int, row: int) -> Position:
