@@ -166,6 +166,48 @@ def infer(file: IO[bytes]) -> None:
         _print_json(answer_line(line))
 
 
+class _Point(click.ParamType[tuple[float, float]]):
+    """A place in a picture, as x,y in pixels."""
+
+    name = "x,y"
+
+    def convert(
+        self, value: Any, param: click.Parameter | None, ctx: click.Context | None
+    ) -> tuple[float, float]:
+        try:
+            x, y = map(float, str(value).split(","))
+        except ValueError:
+            self.fail(f"{value!r} is not a place in pixels, such as 120,80.", param, ctx)
+        return x, y
+
+
+@main.command()
+@click.argument("file", type=click.Path(path_type=Path))
+@click.option(
+    "--corners",
+    nargs=4,
+    type=_Point(),
+    required=True,
+    help="Corners of the quilt in pixels of the upright picture, clockwise from the top left.",
+)
+@click.option("--width", type=click.FloatRange(0, min_open=True), help="Inches across, by tape.")
+@click.option("--length", type=click.FloatRange(0, min_open=True), help="Inches down, by tape.")
+def photo(
+    file: Path, corners: tuple[tuple[float, float], ...], width: float | None, length: float | None
+) -> None:
+    """Read the layout and any turned block from a photograph of a whole quilt: one JSON object."""
+    from catalogue.photographs.answering import answer_photograph
+    from catalogue.photographs.homography import CornersError
+    from catalogue.photographs.opening import PhotographError
+
+    try:
+        _print_json(answer_photograph(file.read_bytes(), corners, width, length))
+    except (CornersError, PhotographError) as error:
+        raise click.ClickException(str(error)) from error
+    except OSError as error:
+        raise click.ClickException(f"{file} cannot be read: {error.strerror}.") from error
+
+
 @main.group()
 def read() -> None:
     """Read what people write: one line in, one JSON object out."""
