@@ -32,7 +32,9 @@ def has_overall_size(quilt: Quilt) -> bool:
     return taken == {"width", "length"}
 
 
-def _written(quilt: Quilt, part: str, dimension: str, number: int = 1) -> list[str]:
+def _written(
+    quilt: Quilt, part: str, dimension: str, number: int = 1
+) -> list[str | dict[str, str | float]]:
     return [
         _as_given(reading, quilt.length_unit)
         for reading in quilt.readings
@@ -40,14 +42,22 @@ def _written(quilt: Quilt, part: str, dimension: str, number: int = 1) -> list[s
     ]
 
 
-def _as_given(reading: Reading, unit: Unit) -> str:
+def _as_given(reading: Reading, unit: Unit) -> str | dict[str, str | float]:
+    """Return the reading as it was written, one from a photograph with its error."""
+    written = _length_given(reading, unit)
+    if reading.error is None:
+        return written
+    return {"length": written, "error": float(reading.error)}
+
+
+def _length_given(reading: Reading, unit: Unit) -> str:
     """Return the reading as written, or its inches where the record's unit has changed since."""
     if parse_length(reading.written, unit).inches == reading.inches:
         return reading.written
     return f"{float(reading.inches):.5g} in"
 
 
-def _sizes(quilt: Quilt, part: str) -> dict[str, list[str]]:
+def _sizes(quilt: Quilt, part: str) -> dict[str, Any]:
     """Return the readings each way; a way that was not measured is left out."""
     ways = {way: _written(quilt, part, way) for way in ("width", "length")}
     return {way: readings for way, readings in ways.items() if readings}

@@ -49,10 +49,11 @@ class Border:
 
 @dataclass(frozen=True)
 class Reading:
-    """One tape reading: `part`, `number` and `dimension` say of what, `where` at which place.
+    """One reading: `part`, `number` and `dimension` say of what, `where` at which place.
 
     `part` is overall, block, sashing, border, binding or patch; `number` counts the kinds of block
-    or the borders from 1; `dimension` is width (across) or length (top to bottom).
+    or the borders from 1; `dimension` is width (across) or length (top to bottom). `error` is None
+    for the tape; for a distance read from a photograph, the ± in inches that holds nine in ten.
     """
 
     part: str
@@ -63,6 +64,7 @@ class Reading:
     where: str = ""
     by: str = ""
     on: str = ""
+    error: Fraction | None = None
     id: int | None = None
 
 
@@ -202,8 +204,40 @@ class Location:
 
 
 @dataclass(frozen=True)
+class PhotographColour:
+    """One of the main colours of a photograph: trade name, plain word, #rrggbb, share of 1."""
+
+    name: str
+    plain: str
+    code: str
+    share: float
+    id: int | None = None
+
+
+@dataclass(frozen=True)
+class TurnedBlock:
+    """What a person decided about a block that a photograph shows turned: confirmed or dismissed.
+
+    `across` and `down` count from 1 at the top left; `turn` is 90, 180, 270 or mirrored.
+    """
+
+    across: int
+    down: int
+    turn: str
+    decision: str
+    by: str
+    at: str
+    id: int | None = None
+
+
+@dataclass(frozen=True)
 class Photograph:
-    """One photograph: `file` is the SHA-256 of the original, which is kept untouched."""
+    """One photograph: `file` is the SHA-256 of the original, which is kept untouched.
+
+    `corners` are those of the quilt, "x,y x,y x,y x,y" in pixels of the upright original, clockwise
+    from the top left, and `grey_card` a place on one, "x,y"; both are empty until somebody sets
+    them. The colours are what was read between the corners.
+    """
 
     file: str
     format: str
@@ -214,6 +248,10 @@ class Photograph:
     alternative_text: str = ""
     photographer: str = ""
     rights: str = ""
+    corners: str = ""
+    grey_card: str = ""
+    colours: tuple[PhotographColour, ...] = ()
+    turned_blocks: tuple[TurnedBlock, ...] = ()
     id: int | None = None
 
 

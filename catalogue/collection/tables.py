@@ -33,6 +33,8 @@ TABLE_OF: dict[type, str] = {
     records.ConditionReport: "condition_report",
     records.Location: "location",
     records.Photograph: "photograph",
+    records.PhotographColour: "photograph_colour",
+    records.TurnedBlock: "turned_block",
     records.LayoutDecision: "layout_decision",
     records.RelatedItem: "related_item",
     records.Exhibit: "exhibit",

@@ -51,6 +51,8 @@ HAZARD_STATES = ("not examined", "suspected", "tested: present", "tested: none f
 
 PHOTOGRAPH_VIEWS = ("overall", "back", "block", "border", "label", "quilting", "damage", "detail")
 DECISIONS = ("accepted", "rejected", "left open")
+TURNS = ("90", "180", "270", "mirrored")
+TURNED_DECISIONS = ("confirmed", "dismissed")
 
 PARTY_KINDS = ("person", "group", "organisation")
 NAME_FORMS = (
@@ -127,6 +129,7 @@ CLOSED: dict[str, dict[str, tuple[str, ...]]] = {
     "Inscription": {"kind": INSCRIPTION_KINDS},
     "ConditionReport": {"grade": CONDITION_GRADES, "hazard": HAZARD_STATES},
     "Photograph": {"view": PHOTOGRAPH_VIEWS},
+    "TurnedBlock": {"turn": TURNS, "decision": TURNED_DECISIONS},
     "LayoutDecision": {"decision": DECISIONS},
     "Party": {"kind": PARTY_KINDS},
     "PartyName": {"form": NAME_FORMS},

@@ -7,6 +7,7 @@ a table `drawing`, which is passed over here.
 
 from __future__ import annotations
 
+import csv
 import dataclasses
 import tomllib
 from collections.abc import Callable, Iterator
@@ -32,10 +33,12 @@ from catalogue.collection.records import (
     TalkGiven,
 )
 from catalogue.collection.settings import Settings
+from catalogue.collection.squaring import with_corners
 from catalogue.collection.store import add, save
 from catalogue.collection.tables import Field, fields_of
 from catalogue.collection.talks.giving import keep_as_given
 from catalogue.collection.vocabulary import CLOSED
+from catalogue.photographs.homography import CORNERS, Corners, checked_corners
 from catalogue.values.dates import HistoricDate, read_date
 from catalogue.values.lengths import parse_length
 
@@ -86,6 +89,7 @@ class _Loader:
         self._folder = folder
         self._by = by
         self._keys = _Keys()
+        self._corners = dict(_corners(folder / "photographs" / "corners.csv"))
 
     def load_register(self) -> None:
         """Add people, publications and patterns, in the order in which they refer to each other."""
@@ -191,7 +195,9 @@ class _Loader:
             data = (self._folder / file).read_bytes()
         except OSError as error:
             raise SampleError(f"“{file}” cannot be read: {error.strerror}.") from error
-        return dataclasses.replace(photographs.keep(self._collection, data), **entry)
+        kept = dataclasses.replace(photographs.keep(self._collection, data), **entry)
+        points = self._corners.get(Path(file).name)
+        return with_corners(self._collection, kept, points, "") if points is not None else kept
 
     def _resolve(self, entry: dict[str, Any], name: str, ids: dict[str, int]) -> None:
         if name in entry:
@@ -207,6 +213,14 @@ class _Loader:
             return _to_record(kind, entry)
         except (ValueError, TypeError, KeyError) as error:
             raise SampleError(f"“{key}” is not a {kind.__name__.lower()}: {error}") from error
+
+
+def _corners(file: Path) -> Iterator[tuple[str, Corners]]:
+    """Yield the corners of quilts in the pictures that show one whole, by the pictures' names."""
+    if file.exists():
+        for row in csv.DictReader(file.read_text("utf-8").splitlines()):
+            points = (row[corner] for corner in CORNERS)
+            yield row["file"], checked_corners([[float(v) for v in p.split(",")] for p in points])
 
 
 def _read(file: Path) -> dict[str, Any]:

@@ -23,6 +23,7 @@ from catalogue.measurement.readings import (
 SCATTER: Final = {"overall": 0.3, "block": 0.1, "sashing": 0.1, "borders": 0.1, "binding": 0.06}
 
 HALF_CENTIMETRE: Final = 0.5 / 2.54
+NINE_IN_TEN: Final = 1.645  # standard deviations that hold nine tenths of a normal distribution
 
 # How many readings' worth of trust the expected scatter has against the scatter seen.
 TRUST: Final = 10.0
@@ -69,7 +70,18 @@ class Measures:
 
 
 def reading_lists(readings: TapeReadings) -> dict[str, tuple[Reading, ...]]:
-    """Every list of readings by its path in the record, overall first."""
+    """Every list of readings of the tape by its path in the record, overall first."""
+    lists = _all_lists(readings)
+    return {path: tuple(r for r in part if r.error is None) for path, part in lists.items()}
+
+
+def _from_photographs(readings: TapeReadings) -> dict[str, tuple[Reading, ...]]:
+    """Likewise every list of distances read from photographs."""
+    lists = _all_lists(readings)
+    return {path: tuple(r for r in part if r.error is not None) for path, part in lists.items()}
+
+
+def _all_lists(readings: TapeReadings) -> dict[str, tuple[Reading, ...]]:
     lists = {
         "overall.width": readings.overall.width,
         "overall.length": readings.overall.length,
@@ -117,6 +129,26 @@ def estimate(values: Sequence[float], scatter: float, rounding: float) -> Estima
     return Estimate(mean, single / count, count)
 
 
+def with_photographs(tape: Estimate | None, seen: Sequence[Reading]) -> Estimate | None:
+    """The tape's estimate and that of photographs, each weighted by its own variance.
+
+    Distances on a photograph share its corners and its scale, so that their mean is no surer than
+    the surest of them.
+    """
+    if not seen:
+        return tape
+    precisions = [(NINE_IN_TEN / reading.error) ** 2 for reading in seen if reading.error]
+    total = sum(precisions)
+    mean = sum(p * float(r) for p, r in zip(precisions, seen, strict=True)) / total
+    variance = 1 / max(precisions)
+    if tape is None:
+        return Estimate(mean, variance, len(seen))
+    joint = 1 / (1 / variance + 1 / tape.variance)
+    return Estimate(
+        joint * (mean / variance + tape.mean / tape.variance), joint, tape.count + len(seen)
+    )
+
+
 def measures(
     readings: TapeReadings, lists: Lists, rounding: float, spare: Mapping[str, float]
 ) -> Measures:
@@ -125,11 +157,13 @@ def measures(
     `spare` is variance added to the mean of a list.
     """
 
+    seen = _from_photographs(readings)
+
     def mean(path: str) -> Estimate | None:
         found = estimate(lists[path], scatter_of(path), rounding)
-        if found is None or path not in spare:
-            return found
-        return replace(found, variance=found.variance + spare[path])
+        if found is not None and path in spare:
+            found = replace(found, variance=found.variance + spare[path])
+        return with_photographs(found, seen[path])
 
     def border(index: int, entry: BorderReadings) -> BorderEstimate:
         across = ("left" in entry.sides) + ("right" in entry.sides)

@@ -5,7 +5,7 @@ A part left out of the record is unknown; a part without any width is there but 
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import Enum
 from fractions import Fraction
 from typing import Final, Literal, cast, get_args
@@ -21,6 +21,7 @@ SETTINGS: Final[tuple[Setting, ...]] = get_args(Setting)
 MOST_READINGS: Final = 200
 MOST_BORDERS: Final = 20
 MOST_COUNTED: Final = 100_000
+MOST_ERROR: Final = 100.0  # inches
 
 
 class ReadingError(ValueError):
@@ -37,15 +38,17 @@ class Presence(Enum):
 
 @dataclass(frozen=True, slots=True)
 class Reading:
-    """One reading of the tape in exact inches, with what was written and in which unit.
+    """One reading in exact inches, with what was written and in which unit.
 
-    `unit_stated` is False where no unit was written and the record's own was taken.
+    `unit_stated` is False where no unit was written and the record's own was taken. `error` is None
+    for the tape; for a distance read from a photograph, the ± in inches that holds nine in ten.
     """
 
     inches: Fraction
     written: str
     unit: WrittenUnit = "in"
     unit_stated: bool = False
+    error: float | None = None
 
     def __float__(self) -> float:
         return float(self.inches)
@@ -172,6 +175,8 @@ def _lengths(value: object, path: str, unit: Unit) -> tuple[Reading, ...]:
 
 
 def _length(value: object, path: str, unit: Unit) -> Reading:
+    if isinstance(value, dict):
+        return _from_photograph(value, path, unit)
     if isinstance(value, bool) or not isinstance(value, (str, int, float)):
         raise ReadingError(f"“{path}” should hold lengths, not {quoted(value)}.")
     try:
@@ -179,6 +184,14 @@ def _length(value: object, path: str, unit: Unit) -> Reading:
     except LengthError as error:
         raise ReadingError(f"{path}: {error}") from error
     return Reading(length.inches, length.written, length.unit, length.unit_stated)
+
+
+def _from_photograph(value: Mapping[str, object], path: str, unit: Unit) -> Reading:
+    """A distance with an error of its own, such as one that was read from a photograph."""
+    error = value.get("error")
+    if isinstance(error, bool) or not isinstance(error, (int, float)) or not 0 < error < MOST_ERROR:
+        raise ReadingError(f"{path}: the error should be inches above 0, not {quoted(error)}.")
+    return replace(_length(value.get("length"), path, unit), error=float(error))
 
 
 def _sashing(record: Mapping[str, object], unit: Unit) -> SashingReadings:

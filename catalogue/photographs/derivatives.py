@@ -10,7 +10,19 @@ from PIL import Image, ImageCms, ImageOps
 
 from catalogue.photographs.opening import PhotographError, opened
 
-__all__ = ["SIZES", "Derivative", "Examined", "PhotographError", "derive", "examine", "upright"]
+__all__ = [
+    "SIZES",
+    "Derivative",
+    "Examined",
+    "PhotographError",
+    "Picture",
+    "as_webp",
+    "derive",
+    "examine",
+    "upright",
+]
+
+Picture = Image.Image  # for those who hand one on without looking into it
 
 # Longest side, in pixels, of each smaller picture: for the screen, for a page, for a list.
 SIZES = {"large": 2000, "page": 800, "list": 240}
@@ -92,6 +104,13 @@ def upright(data: bytes, longest: int = SIZES["large"]) -> Image.Image:
         # Half a picture and less is left of what draft gives: a filter of three pixels is enough.
         reduced.thumbnail((longest, longest), Image.Resampling.HAMMING, reducing_gap=2.0)
         return _turned(reduced, orientation)
+
+
+def as_webp(picture: Picture) -> bytes:
+    """Return the picture as a WebP file without anything beside its pixels."""
+    bare = picture.copy()
+    bare.info.clear()
+    return _encoded(bare, "", "WEBP").data
 
 
 def _orientation(image: Image.Image) -> int:

@@ -12,6 +12,8 @@ Point = tuple[float, float]
 Corners = tuple[Point, Point, Point, Point]
 Matrix = npt.NDArray[np.float64]
 
+CORNERS = ("top left", "top right", "bottom right", "bottom left")
+
 
 class CornersError(ValueError):
     """Four points that cannot be the corners of a quilt; the message is one sentence."""

@@ -50,7 +50,8 @@ class PhotographReading:
 
     `setting` is "straight" or "on point", `sashing` "none", "between" or "framed". Where nothing
     repeats, these and the counts are None, and `confidence` is that of there being no repeat. On
-    point, columns and rows count the pieced blocks of the main grid.
+    point, columns and rows count the pieced blocks of the main grid. `blocks` are the outlines of
+    the grid's blocks, row by row, in pixels of the picture.
     """
 
     setting: str | None
@@ -61,6 +62,7 @@ class PhotographReading:
     turned: tuple[TurnedBlock, ...]
     cautions: tuple[str, ...]
     grounds: str
+    blocks: tuple[Corners, ...] = ()
 
 
 def read_photograph(
@@ -151,6 +153,7 @@ def _with_repeat(surface: Surface, repeat: Repeat, onto_picture: Matrix) -> Phot
         turned=tuple(_placed(suspect, repeat, onto_picture) for suspect in turned.suspects),
         cautions=(*repeat.cautions, *turned.cautions),
         grounds=repeat.grounds,
+        blocks=tuple(_quad(seat, onto_picture) for seat in repeat.seats),
     )
 
 

@@ -93,7 +93,8 @@ class Squared:
 
     def _moved_by_corners(self, one: Point, other: Point) -> Floats:
         """Inches by which the distance changes for each pixel a corner moves, eight of them."""
-        ends = carried(np.linalg.inv(self._to_inches(self.corners)), np.array([one, other]))
+        back_to_picture = homography(_frame(self.width, self.length), self.corners)
+        ends = carried(back_to_picture, np.array([one, other], float))
         step = self._width_seen / 1000
         changes = []
         for place in range(8):

@@ -68,10 +68,6 @@ REFUSED = {
         "damaged or cut short",
     ),
     "a bomb: more pixels than can be held": (lambda: png_that_says(60_000, 60_000), "too many"),
-    "a bomb under the library's own limit": (
-        lambda: png_that_says(12_000, 12_000),
-        "12000 x 12000",
-    ),
     "1 x 60,000 pixels": (lambda: saved(Image.new("L", (1, 60_000)), "PNG"), "1 x 60000"),
     "60,000 x 1 pixels": (lambda: saved(Image.new("L", (60_000, 1)), "PNG"), "60000 x 1"),
     "a JPEG cut short": (lambda: saved(noise(), "JPEG")[:9000], "damaged or cut short"),

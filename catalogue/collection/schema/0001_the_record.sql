@@ -183,7 +183,8 @@ CREATE TABLE reading (
   number INTEGER NOT NULL,
   "where" TEXT NOT NULL,
   "by" TEXT NOT NULL,
-  "on" TEXT NOT NULL
+  "on" TEXT NOT NULL,
+  error TEXT
 ) STRICT;
 CREATE INDEX reading_of ON reading (quilt);
 
@@ -511,12 +512,38 @@ CREATE TABLE photograph (
   caption TEXT NOT NULL,
   alternative_text TEXT NOT NULL,
   photographer TEXT NOT NULL,
-  rights TEXT NOT NULL
+  rights TEXT NOT NULL,
+  corners TEXT NOT NULL,
+  grey_card TEXT NOT NULL
 ) STRICT;
 CREATE INDEX photograph_of ON photograph (quilt);
 CREATE INDEX photograph_of_item ON photograph (related_item);
 CREATE INDEX photograph_of_shown ON photograph (exhibit_quilt);
 CREATE INDEX photograph_file ON photograph (file);
+
+CREATE TABLE photograph_colour (
+  id INTEGER PRIMARY KEY,
+  photograph INTEGER NOT NULL REFERENCES photograph ON DELETE CASCADE,
+  position INTEGER NOT NULL,
+  name TEXT NOT NULL,
+  plain TEXT NOT NULL,
+  code TEXT NOT NULL,
+  share REAL NOT NULL
+) STRICT;
+CREATE INDEX photograph_colour_of ON photograph_colour (photograph);
+
+CREATE TABLE turned_block (
+  id INTEGER PRIMARY KEY,
+  photograph INTEGER NOT NULL REFERENCES photograph ON DELETE CASCADE,
+  position INTEGER NOT NULL,
+  across INTEGER NOT NULL,
+  down INTEGER NOT NULL,
+  turn TEXT NOT NULL,
+  decision TEXT NOT NULL,
+  "by" TEXT NOT NULL,
+  at TEXT NOT NULL
+) STRICT;
+CREATE INDEX turned_block_of ON turned_block (photograph);
 
 CREATE TABLE layout_decision (
   id INTEGER PRIMARY KEY,

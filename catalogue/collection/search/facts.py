@@ -198,12 +198,20 @@ def _texts(column: str, table: str) -> Any:
 _BETWEEN_COLOURS = re.compile(r"[,;/&+\n]|\b(?:and|with|or|on)\b", re.IGNORECASE)
 
 
+# Of whole quilts: a colour has to take up a twentieth to count.
+_SEEN_COLOURS = """
+    SELECT DISTINCT quilt, plain FROM photograph_colour
+    JOIN photograph ON photograph.id = photograph_colour.photograph
+    WHERE view = 'overall' AND share >= 0.05 AND quilt IS NOT NULL"""
+
+
 def _colours(reading: _Reading) -> Iterable[tuple[int, Value]]:
     query = "SELECT quilt, colours FROM material WHERE colours <> ''"
     for quilt, text in reading.rows(query):
         for part in _BETWEEN_COLOURS.split(text):
             if colour := " ".join(part.split()):
                 yield quilt, colour
+    yield from reading.rows(_SEEN_COLOURS)
 
 
 def _conditions(reading: _Reading) -> Iterable[tuple[int, Value]]:

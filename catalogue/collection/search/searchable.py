@@ -90,7 +90,7 @@ def _public(quilt: Quilt, related: Related) -> dict[str, str]:
         "place": _join(*(phase.place for phase in quilt.phases)),
         "date": _join(*(f"{p.kind} {p.date.says}" for p in quilt.phases if p.date is not None)),
         "cloth": _join(*(_join(m.part, m.fibre, m.note) for m in quilt.materials)),
-        "colour": _join(*(material.colours for material in quilt.materials)),
+        "colour": _join(*(m.colours for m in quilt.materials), *_seen_colours(quilt)),
         "technique": _technique(quilt),
         "label": _join(*(_join(i.text, i.note) for i in quilt.inscriptions)),
         "description": _join(
@@ -120,6 +120,12 @@ def _for_members(quilt: Quilt, shown: Quilt, related: Related) -> dict[str, str]
         "restrictions": quilt.restrictions,
         "ownership": _join(*withheld),
     }
+
+
+def _seen_colours(quilt: Quilt) -> Iterable[str]:
+    """Return the names of the colours that photographs of the whole quilt show."""
+    overall = (photo for photo in quilt.photographs if photo.view == "overall")
+    return dict.fromkeys(f"{c.name} ({c.plain})" for photo in overall for c in photo.colours)
 
 
 def _owned(period: OwnershipPeriod) -> str:

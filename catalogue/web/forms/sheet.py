@@ -88,7 +88,16 @@ class Sheet:
 
 def _changed(box: Box, line: Line, inches: Fraction, by: str, today: str) -> Reading:
     if box.reading is not None:
-        return dataclasses.replace(box.reading, written=box.typed, inches=inches, by=by, on=today)
+        where = box.where if box.reading.error is None else ""  # the tape has been there now
+        return dataclasses.replace(
+            box.reading,
+            written=box.typed,
+            inches=inches,
+            where=where,
+            by=by,
+            on=today,
+            error=None,
+        )
     return Reading(line.part, line.dimension, box.typed, inches, line.number, box.where, by, today)
 
 

@@ -1,0 +1,122 @@
+"""Pictures of one block, and how well draftings fit it: a suggestion, never an identification."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+from PIL import Image
+
+from catalogue.photographs.colour_space import Floats, to_lab
+from catalogue.photographs.homography import Corners, homography
+
+Grid = Sequence[Sequence[str]]
+
+_CELLS = 48
+_MOST_BLOCKS = 36
+_SEAM_ALLOWANCE = 0.03  # of the side, along the edge of a block, left out of the comparison
+_PER_CLOTH = 0.01  # taken off for every cloth more, since more cloths always fit better
+_NAMES = ("as drafted", "90", "180", "270")
+
+
+@dataclass(frozen=True)
+class DraftingFit:
+    """How well a drafting fits: the share of the block's differences of colour that it explains.
+
+    `position` says how the drafting has to be laid: "as drafted", turned by so many degrees, or
+    mirrored first.
+    """
+
+    key: str
+    score: float
+    position: str
+
+
+def cut_block(picture: Image.Image, outline: Corners, side: int) -> Image.Image:
+    """Return one block squared up, `side` pixels a side; `outline` is clockwise in pixels."""
+    frame: Corners = ((0.0, 0.0), (side, 0.0), (side, side), (0.0, side))
+    back = homography(frame, outline)
+    return picture.convert("RGB").transform(
+        (side, side),
+        Image.Transform.PERSPECTIVE,
+        [float(value) for value in back.ravel()[:8]],
+        Image.Resampling.BICUBIC,
+    )
+
+
+def median_block(picture: Image.Image, outlines: Sequence[Corners], side: int) -> Image.Image:
+    """Return the block that the blocks have in common, pixel by pixel their median.
+
+    Where several kinds take turns, the kind is taken that has most pattern and most fellows.
+    Raises ValueError without any outlines.
+    """
+    if not outlines:
+        raise ValueError("There are no blocks to take the median of.")
+    step = max(1, len(outlines) // _MOST_BLOCKS)
+    cut = np.stack([np.asarray(cut_block(picture, each, side)) for each in outlines[::step]])
+    alike = cut[_alike(cut)]
+    return Image.fromarray(np.median(alike, axis=0).astype(np.uint8))
+
+
+def _alike(blocks: npt.NDArray[np.uint8]) -> npt.NDArray[np.intp]:
+    """The half of the blocks nearest to one that has pattern in it and near fellows."""
+    count = len(blocks)
+    if count < 4:
+        return np.arange(count)
+    half = (count + 1) // 2
+    small = blocks[:, ::4, ::4].reshape(count, -1).astype(np.float32)
+    contrast = small.std(axis=1)
+    apart = np.sqrt(((small[:, None] - small[None]) ** 2).mean(axis=2))
+    fellows = np.sort(apart, axis=1)[:, 1:half].mean(axis=1)
+    fellows[contrast < 0.6 * contrast.max()] = np.inf
+    return np.sort(np.argsort(apart[int(fellows.argmin())])[:half])
+
+
+def rank_draftings(
+    block: Image.Image, draftings: Mapping[str, Grid], most: int = 5
+) -> tuple[DraftingFit, ...]:
+    """Return the draftings that fit best, best first; each is a plain grid of colour roles."""
+    small = block.convert("RGB").resize((_CELLS, _CELLS), Image.Resampling.BOX)
+    edge = round(_SEAM_ALLOWANCE * _CELLS)
+    inner = slice(edge, _CELLS - edge)
+    colours = to_lab(np.asarray(small))[inner, inner].reshape(-1, 3)
+    fits = [
+        _best(key, grid, colours, inner) for key, grid in draftings.items() if len(grid) and grid[0]
+    ]
+    return tuple(sorted(fits, key=lambda fit: (-fit.score, fit.key))[:most])
+
+
+def _best(key: str, grid: Grid, colours: Floats, inner: slice) -> DraftingFit:
+    """The position in which a drafting fits best."""
+    roles = sorted({str(role) for row in grid for role in row})
+    numbers = np.array([[roles.index(str(role)) for role in row] for row in grid])
+    down, across = (np.arange(_CELLS) * size // _CELLS for size in numbers.shape)
+    laid = numbers[down][:, across]
+    scores = {
+        _position(mirrored, turns): _explained(moved[inner, inner].ravel(), len(roles), colours)
+        for mirrored in (False, True)
+        for turns in range(4)
+        # a quarter turn clockwise, after mirroring left to right
+        for moved in [np.rot90(laid[:, ::-1] if mirrored else laid, -turns)]
+    }
+    position = max(scores, key=lambda name: scores[name])
+    return DraftingFit(key, round(max(0.0, scores[position]), 3), position)
+
+
+def _position(mirrored: bool, turns: int) -> str:
+    if not mirrored:
+        return _NAMES[turns]
+    return f"mirrored, {_NAMES[turns]}" if turns else "mirrored"
+
+
+def _explained(labels: npt.NDArray[np.intp], kinds: int, colours: Floats) -> float:
+    """The share of the variance of colour that lies between the roles, less for many roles."""
+    total = float(((colours - colours.mean(axis=0)) ** 2).sum())
+    counts = np.bincount(labels, minlength=kinds)
+    sums = np.stack([np.bincount(labels, colours[:, k], kinds) for k in range(3)], axis=1)
+    there = counts > 0
+    means = sums[there] / counts[there][:, None]
+    between = float((counts[there][:, None] * (means - colours.mean(axis=0)) ** 2).sum())
+    return between / max(total, 1e-6) - _PER_CLOTH * (int(there.sum()) - 1)
