@@ -126,7 +126,7 @@ def harm_often(
     chance = random.Random(harm.__name__)
     counts: Counter[str] = Counter()
     for _ in range(times):
-        counts += damaged.harm(harm, chance)
+        counts.update(damaged.harm(harm, chance))
     told = ", ".join(f"{count} {name.replace('_', ' ')}" for name, count in counts.items())
     figures(f"{harm.__name__.replace('_', ' ')}: {told}")
     return counts

@@ -13,6 +13,7 @@ import pytest
 from flask import Flask
 from PIL import Image
 from waitress.server import create_server
+from waitress.wasyncore import close_all
 
 from catalogue.collection import accounts
 from catalogue.collection.folder import Collection
@@ -43,7 +44,7 @@ def address(app: Flask) -> Iterator[tuple[str, int]]:
     thread = threading.Thread(target=server.run)
     thread.start()
     yield "127.0.0.1", int(server.effective_port)
-    server.close()
+    server.trigger.pull_trigger(lambda: close_all(server._map))  # in its own thread, where it waits
     thread.join()
 
 
