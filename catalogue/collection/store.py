@@ -313,10 +313,13 @@ REACHED: dict[type, str] = {
     records.Party: """
         INSERT OR IGNORE INTO index_queue
         SELECT quilt FROM phase JOIN phase_maker ON phase = phase.id WHERE party = :id
-        UNION SELECT quilt FROM ownership_period WHERE person = :id""",
+        UNION SELECT quilt FROM ownership_period WHERE person = :id
+        UNION SELECT id FROM quilt WHERE donor = :id""",
     records.Pattern: """
         INSERT OR IGNORE INTO index_queue
-        SELECT quilt FROM block_kind WHERE pattern = :id""",
+        SELECT quilt FROM block_kind WHERE pattern = :id
+        UNION SELECT quilt FROM block_kind JOIN printing ON printing = printing.id
+        WHERE printing.pattern = :id""",
     records.Publication: """
         INSERT OR IGNORE INTO index_queue
         SELECT quilt FROM block_kind JOIN printing ON printing = printing.id

@@ -178,3 +178,9 @@ def _table() -> tuple[list[tuple[str, str]], Floats]:
     codes = [bytes.fromhex(row["hex"].removeprefix("#")) for row in rows]
     pixels = np.array([list(code) for code in codes], np.uint8)
     return [(row["name"], row["plain"]) for row in rows], to_lab(pixels)
+
+
+def plain_by_name() -> dict[str, str]:
+    """Return the plain word for each colour name of the table."""
+    with _TABLE.open(encoding="utf-8") as file:
+        return {row["name"]: row["plain"] for row in csv.DictReader(file)}

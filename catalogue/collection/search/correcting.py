@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from itertools import islice
 
 import numpy as np
 
@@ -11,7 +12,7 @@ from catalogue.collection.search.matching import Matching
 from catalogue.collection.search.questions import Part, Question
 from catalogue.collection.search.words import Word, words
 
-_TRIED = 12  # words that are looked up for one that is misspelt
+_TRIED, _KEPT = 60, 12  # words that are looked up for one that is misspelt, and of those held
 _SHORTEST_HALF = 3  # letters, of a word taken apart
 
 
@@ -47,13 +48,12 @@ def corrected(typed: str, question: Question, matching: Matching) -> str:
 
 def _instead(term: str, field: str | None, matching: Matching) -> list[str]:
     """Return words like this one that some visible quilt holds, the likeliest first."""
-    near = [(far, alike, word) for far, alike, word in matching.near(term)[:_TRIED]]
-    held = [
+    held = (
         (far, not alike, -count, word)
-        for far, alike, word in near
+        for far, alike, word in matching.near(term)[:_TRIED]
         if (count := _held(word, field, matching))
-    ]
-    found = [word for *_, word in sorted(held)]
+    )
+    found = [word for *_, word in sorted(islice(held, _KEPT))]
     return [*found[:3], *_taken_apart(term, field, matching)][:4]
 
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-import re
 from collections.abc import Iterable, Sequence
 from contextlib import suppress
 from dataclasses import dataclass
@@ -12,6 +11,7 @@ from typing import Any
 
 from sqlite_utils import Database
 
+from catalogue.collection.search.colours import plain_colours
 from catalogue.patterns.thesaurus import UnknownDesignError, design
 from catalogue.values.days import year_of
 
@@ -21,7 +21,8 @@ Value = int | str
 SPANS = """
     SELECT quilt, min(date_earliest) AS earliest, max(date_latest) AS latest,
            count(*) AS phases, count(date_earliest) AS begun, count(date_latest) AS ended
-    FROM phase WHERE kind NOT IN ('designed', 'repaired') AND date_written IS NOT NULL"""
+    FROM phase WHERE kind NOT IN ('designed', 'repaired')
+    AND (date_earliest IS NOT NULL OR date_latest IS NOT NULL)"""
 
 # Years before and after everything, for work whose begin or end is not known.
 EVER_BEFORE, EVER_AFTER = -30_000, 30_000
@@ -195,9 +196,6 @@ def _texts(column: str, table: str) -> Any:
     return read
 
 
-_BETWEEN_COLOURS = re.compile(r"[,;/&+\n]|\b(?:and|with|or|on)\b", re.IGNORECASE)
-
-
 # Of whole quilts: a colour has to take up a twentieth to count.
 _SEEN_COLOURS = """
     SELECT DISTINCT quilt, plain FROM photograph_colour
@@ -208,9 +206,8 @@ _SEEN_COLOURS = """
 def _colours(reading: _Reading) -> Iterable[tuple[int, Value]]:
     query = "SELECT quilt, colours FROM material WHERE colours <> ''"
     for quilt, text in reading.rows(query):
-        for part in _BETWEEN_COLOURS.split(text):
-            if colour := " ".join(part.split()):
-                yield quilt, colour
+        for colour in plain_colours(text):
+            yield quilt, colour
     yield from reading.rows(_SEEN_COLOURS)
 
 

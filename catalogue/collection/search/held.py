@@ -7,9 +7,10 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from sqlite_utils import Database
 
+from catalogue.collection.database import reading
 from catalogue.collection.records import Quilt
 from catalogue.collection.related import related_to
-from catalogue.collection.seals import damaged_text_read
+from catalogue.collection.seals import Altered, damaged_text_read
 from catalogue.collection.search.fulltext import Addition
 from catalogue.collection.search.searchable import (
     FIELDS,
@@ -24,9 +25,23 @@ BATCH = 500
 
 
 def composed(database: Database, ids: Sequence[int]) -> dict[int, Texts]:
-    """Return the texts of these quilts as the record now stands, without those that are gone."""
-    quilts = load_many(database, Quilt, ids)
-    texts = searchable_texts(quilts, related_to(database, quilts))
+    """Return the texts of these quilts as the record now stands.
+
+    Those that are gone are left out, and those that are damaged or refer to what is: a text that
+    nobody wrote is not searched, and one such record does not stop the others.
+    """
+    try:
+        return _composed(database, ids)
+    except Altered:
+        if len(ids) == 1:
+            return {}
+    return {id: texts for one in ids for id, texts in composed(database, [one]).items()}
+
+
+def _composed(database: Database, ids: Sequence[int]) -> dict[int, Texts]:
+    with reading(database):
+        quilts = load_many(database, Quilt, ids)
+        texts = searchable_texts(quilts, related_to(database, quilts))
     return {quilt.id: each for quilt, each in zip(quilts, texts, strict=True) if quilt.id}
 
 
@@ -44,7 +59,7 @@ def put(
     """Remember the texts as they go by, and yield what the index takes in of each quilt."""
     for quilt, each in texts:
         taken = addition(quilt, each)
-        words = sum(map(len, taken.terms["public"].values()))
+        words = _count(taken)
         plain = (json.dumps(part, ensure_ascii=False) for part in (each.public, each.members))
         database.execute(
             f"INSERT OR REPLACE INTO {table} VALUES (?, ?, ?, ?, ?)",
@@ -53,13 +68,18 @@ def put(
         yield taken
 
 
+def _count(taken: Addition) -> int:
+    return sum(map(len, taken.terms["public"].values()))
+
+
 def held_texts(database: Database, ids: Iterable[int]) -> dict[int, Texts]:
     """Return the texts of these quilts as the index holds them, composed anew where damaged."""
-    rows = database.execute(
-        "SELECT quilt, digest, public, members FROM indexed"
-        " WHERE quilt IN (SELECT value FROM json_each(?))",
-        [json.dumps(list(ids))],
-    )
+    with damaged_text_read(database):
+        rows = database.execute(
+            "SELECT quilt, digest, public, members FROM indexed"
+            " WHERE quilt IN (SELECT value FROM json_each(?))",
+            [json.dumps(list(ids))],
+        ).fetchall()
     read = {id: _whole(*row) for id, *row in rows}
     damaged = [id for id, texts in read.items() if texts is None]
     whole = {id: texts for id, texts in read.items() if texts is not None}
@@ -105,8 +125,9 @@ def _differing(database: Database, ids: list[int]) -> list[int]:
     """Return those of these quilts whose row is missing, out of date or damaged."""
     with damaged_text_read(database):
         rows = database.execute(
-            "SELECT quilt, digest, public, members FROM indexed WHERE quilt BETWEEN ? AND ?",
+            "SELECT quilt, words, digest, public, members FROM indexed WHERE quilt BETWEEN ? AND ?",
             [ids[0], ids[-1]],
         )
-        held = {id: _whole(*row) for id, *row in rows}
-    return [id for id, texts in composed(database, ids).items() if held.get(id) != texts]
+        held = {id: (_whole(*row), words) for id, words, *row in rows}
+    now = composed(database, ids).items()
+    return [id for id, texts in now if held.get(id) != (texts, _count(addition(id, texts)))]

@@ -57,7 +57,7 @@ class Matching:
         self.visible: Flags = shelf.alive & shelf.plain.published if visitor else shelf.alive
         self._total = int(np.count_nonzero(self.visible))
         lengths = shelf.plain.words
-        mean = max(1.0, float(lengths.mean())) if len(lengths) else 1.0
+        mean = max(1.0, float(lengths.sum(where=self.visible)) / max(1, self._total))
         self._damping = _SATURATION * (1 - _BY_LENGTH + _BY_LENGTH / mean * lengths)
 
     def scores(self, question: Question) -> Scores:
@@ -78,18 +78,26 @@ class Matching:
     def _in_years(self, question: Question, scores: Scores) -> Scores:
         wanted = [span for span in question.spans if not span.excluded]
         if wanted:
-            shares = [self._share_or_words(span) for span in wanted]
+            shares, said = zip(*map(self._share_and_words, wanted), strict=True)
+            scores = scores + np.where(scores > 0, np.max(said, axis=0), 0)
             scores = _weighed(scores, np.max(shares, axis=0))
         for span in question.spans:
             if span.excluded:
-                scores[self._share_or_words(span) >= 0.5] = 0
+                scores[self._share_and_words(span)[0] >= 0.5] = 0
         return scores
 
-    def _share_or_words(self, span: Span) -> Scores:
+    def _share_and_words(self, span: Span) -> tuple[Scores, Scores]:
+        """Return which part of each row's span is meant, all where it says so in words.
+
+        And a score for those words, so that a record that speaks of a centennial comes before one
+        that was only made then.
+        """
         share = share_within(self._snapshot.shelf, span.first, span.last)
-        if span.words:
-            share[self.part(Part(span.words)) > 0] = 1
-        return share
+        if not span.words:
+            return share, np.zeros(1, np.float32)
+        said = self.part(Part(span.words))
+        share[said > 0] = 1
+        return share, said
 
     def part(self, part: Part) -> Scores:
         """Return a score for each row that has the word or phrase, 0 for the others."""
@@ -251,9 +259,15 @@ def _weighed(scores: Scores, share: Scores) -> Scores:
     return np.where(share > 0, scores * (1 + share) / 2, 0).astype(np.float32)
 
 
+def _bounded(year: int | None) -> int | None:
+    """Return the year, or the nearest that a column can hold."""
+    return None if year is None else min(max(year, EVER_BEFORE + 1), EVER_AFTER - 1)
+
+
 def share_within(shelf: Shelf, first: int | None, last: int | None) -> Scores:
     """Return which part of each row's span lies within the years: 1 all of it, 0 none."""
     begun, ended = shelf.plain.first.astype(np.int32), shelf.plain.last.astype(np.int32)
+    first, last = _bounded(first), _bounded(last)
     touching = np.ones(len(shelf), bool)
     if first is not None:
         touching &= ended >= first

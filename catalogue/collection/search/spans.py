@@ -20,8 +20,6 @@ _ACCESSION = re.compile(r"[0-9]{4}(?:\.[0-9]+)+[a-z]*", re.IGNORECASE)
 # Words that say that a time is meant. Without one of them "victorian" or "civil war" may as well
 # be a word of the record, and both are looked for.
 _OF_TIME = re.compile(r"\b(?:eras?|period|years?|century|fad|revival|republic)\b")
-# Cloth that gave an era its name: asked for without a word of time, the cloth is meant.
-_CLOTH = frozenset({"feed sack", "feedsack", "flour sack"})
 
 
 @dataclass(frozen=True)
@@ -57,7 +55,7 @@ def span_at(
 def _era(text: str) -> Span | None:
     words = _plain(text)
     found = _eras().get(words)
-    if found is None or words in _CLOTH:
+    if found is None:
         return None
     says = f"made {found.first} to {found.last} ({found.name})"
     instead = "" if _OF_TIME.search(words) else words
