@@ -191,8 +191,11 @@ class _Loader:
 
     def _photograph(self, entry: dict[str, Any]) -> Photograph:
         file = entry.pop("file")
+        place = (self._folder / file).resolve()
+        if not place.is_relative_to(self._folder.resolve()):
+            raise SampleError(f"“{file}” lies outside the folder of the sample.")
         try:
-            data = (self._folder / file).read_bytes()
+            data = place.read_bytes()
         except OSError as error:
             raise SampleError(f"“{file}” cannot be read: {error.strerror}.") from error
         kept = dataclasses.replace(photographs.keep(self._collection, data), **entry)

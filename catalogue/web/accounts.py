@@ -7,7 +7,7 @@ from flask.typing import ResponseReturnValue
 from flask_login import current_user, login_required
 from werkzeug.wrappers import Response
 
-from catalogue.collection import accounts, visits
+from catalogue.collection import accounts, settings, visits
 from catalogue.collection.accounts import Account, AccountError
 from catalogue.collection.passwords import PasswordError, account_with, set_password
 from catalogue.web.forms.accounts import ChangePasswordForm, InviteForm
@@ -124,7 +124,12 @@ def _all_page(form: InviteForm) -> str:
 
 
 def _link_page(account: Account) -> str:
-    """Show a link once: only its hash is kept."""
+    """Show a link once: only its hash is kept.
+
+    It leads to the house's own address where that is known, not to the host that the request names.
+    """
     token = accounts.make_link_token(database(), account, "password")
-    link = url_for("sign_in.sign_in", token=token, _external=True)
+    page = url_for("sign_in.sign_in", token=token)
+    house = settings.read(database()).base_address.rstrip("/")
+    link = f"{house or request.host_url.rstrip('/')}{page}"
     return render_template("accounts/link.html", account=account, link=link)

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from typing import Any
+from urllib.parse import urlsplit
 
 from werkzeug.datastructures import MultiDict
+from werkzeug.routing import IntegerConverter
 
 from catalogue.collection.search.facets import LABELS, NUMBERED
 from catalogue.collection.search.finding import SORTS, Wanted
@@ -13,11 +15,33 @@ _LONGEST_QUESTION = 300
 _MOST_VALUES, _LONGEST_VALUE = 40, 200
 
 
+class RecordNumber(IntegerConverter):
+    """An id in an address: plain figures, no more of them than the database can hold."""
+
+    regex = "[0-9]{1,15}"
+
+
 def whole_number(text: str | None, largest: int = 10**9) -> int | None:
     """Return the whole number written, or None for anything else."""
     if text and text.isascii() and text.isdigit() and len(text) <= 10 and int(text) <= largest:
         return int(text)
     return None
+
+
+def own_page(address: str) -> str:
+    """Return an address if it is a page of this catalogue, and nothing if it leads elsewhere.
+
+    Browsers leave control characters out and take a backslash for a slash (url.spec.whatwg.org), so
+    that what holds either is not followed.
+    """
+    odd = "\\" in address or any(ord(letter) < 33 or ord(letter) == 127 for letter in address)
+    if odd or not address.startswith("/") or address.startswith("//"):
+        return ""
+    try:
+        parts = urlsplit(address)
+    except ValueError:
+        return ""
+    return "" if parts.scheme or parts.netloc else address
 
 
 def _values(arguments: MultiDict[str, str], facet: str) -> tuple[Any, ...]:

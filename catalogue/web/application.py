@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import timedelta
 
-from flask import Flask, Response
+from flask import Flask, Response, request
 from flask_wtf import CSRFProtect
 
 from catalogue import shipped
@@ -44,6 +44,7 @@ from catalogue.web import (
     watching,
     working_out,
 )
+from catalogue.web.addresses import RecordNumber
 from catalogue.web.patient_sessions import PatientSessions
 
 _HEADERS = {
@@ -105,6 +106,7 @@ def create_app(collection: Collection) -> Flask:
         WTF_CSRF_TIME_LIMIT=None,  # a form may stay open all day; the session ends it
     )
     app.session_interface = PatientSessions()
+    app.url_map.converters["int"] = RecordNumber
     app.extensions["collection"] = collection
     app.extensions["search_index"] = SearchIndex(collection)
     app.extensions["background"] = Background()
@@ -121,6 +123,12 @@ def create_app(collection: Collection) -> Flask:
 
 
 def _guarded(response: Response) -> Response:
+    """Tell browsers what may act, and caches that a page is for whoever asked."""
+    if request.endpoint != "static":
+        keeping = response.cache_control
+        keeping.public, keeping.private = False, True
+        if keeping.max_age is None:
+            keeping.no_cache = True
     for name, value in _HEADERS.items():
         response.headers.setdefault(name, value)
     return response

@@ -41,7 +41,7 @@ def file(id: int, size: str, format: str) -> Response:
         collection(), CARD, [entry], size=size, format="pdf" if format == "pdf" else "png"
     )
     answer = Response(made, mimetype="application/pdf" if format == "pdf" else "image/png")
-    name = "".join(c if c.isalnum() else "-" for c in entry.accession)
+    name = "".join(c if c.isascii() and c.isalnum() else "-" for c in entry.accession)
     answer.headers["Content-Disposition"] = f'inline; filename="card-{name}.{format}"'
     return answer
 

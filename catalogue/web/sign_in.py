@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from urllib.parse import urlsplit
-
 from flask import (
     Blueprint,
     Flask,
@@ -23,6 +21,7 @@ from catalogue.collection import accounts, visits
 from catalogue.collection.accounts import Account
 from catalogue.collection.attempts import keep_attempt, seconds_to_wait
 from catalogue.collection.passwords import PasswordError, account_with, set_password
+from catalogue.web.addresses import own_page
 from catalogue.web.forms.accounts import PasswordForm, SignInForm
 from catalogue.web.known_browsers import is_known, make_known
 from catalogue.web.shared import database
@@ -64,7 +63,7 @@ def prepare(app: Flask) -> None:
 @pages.get("/sign-in")
 def explain() -> str:
     """Ask for name and password, and say how members get them."""
-    next = _own_page(request.args.get("next", ""))
+    next = own_page(request.args.get("next", ""))
     return render_template("sign_in/explain.html", form=SignInForm(), problem="", next=next)
 
 
@@ -85,7 +84,7 @@ def with_password() -> ResponseReturnValue:
     keep_attempt(database(), name, address, known=known, succeeded=account is not None)
     if account is None:
         return _refused(form, "Name and password do not go together.", 403)
-    return make_known(_enter(account, _own_page(request.form.get("next", ""))), account)
+    return make_known(_enter(account, own_page(request.form.get("next", ""))), account)
 
 
 @pages.get("/sign-in/<token>")
@@ -134,7 +133,9 @@ def sign_out() -> Response:
         visits.end_of_token(database(), current_user.token)
     logout_user()
     session.clear()
-    return redirect(url_for("quilts.collection_list"))
+    answer = redirect(url_for("quilts.collection_list"))
+    answer.headers["Clear-Site-Data"] = '"cache"'  # whoever goes back sees no member's page
+    return answer
 
 
 def _enter(account: Account, next: str = "") -> Response:
@@ -154,16 +155,8 @@ def _page_asked_for() -> str:
     return request.path if readable else ""
 
 
-def _own_page(address: str) -> str:
-    """Return an address if it is a page of this catalogue, and nothing if it leads elsewhere."""
-    parts = urlsplit(address)
-    leads_away = parts.scheme or parts.netloc or not address.startswith("/")
-    odd = address.startswith(("//", "/\\")) or any(ord(letter) < 33 for letter in address)
-    return "" if leads_away or odd else address
-
-
 def _refused(form: SignInForm, problem: str, code: int) -> Response:
-    next = _own_page(request.form.get("next", ""))
+    next = own_page(request.form.get("next", ""))
     page = render_template("sign_in/explain.html", form=form, problem=problem, next=next)
     return Response(page, status=code, mimetype="text/html")
 

@@ -16,7 +16,7 @@ from catalogue.collection.records import Talk, TalkItem
 from catalogue.collection.store import NotFound, add, update
 from catalogue.collection.talks.order import moved, numbered
 from catalogue.collection.talks.programme import SUBJECTS
-from catalogue.web.addresses import whole_number
+from catalogue.web.addresses import own_page, whole_number
 from catalogue.web.shared import database, record_or_404, signed_name
 
 pages = Blueprint("talk_items", __name__)
@@ -91,9 +91,7 @@ def _say(talk: Talk, added: int, asked: int) -> None:
 
 def _back() -> str:
     """Return the page of this catalogue from which something was chosen."""
-    back = request.form.get("back", "")
-    inside = back.startswith("/") and not back.startswith("//") and "\\" not in back
-    return back if inside else url_for("talks.talk_list")
+    return own_page(request.form.get("back", "")) or url_for("talks.talk_list")
 
 
 @pages.post("/talks/<int:id>/order")

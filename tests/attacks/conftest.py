@@ -64,3 +64,17 @@ def client_of(attacked: Flask, hostile: Collection) -> Callable[[str], FlaskClie
         return client
 
     return made
+
+
+@pytest.fixture
+def told(hostile: Collection) -> Callable[[], str]:
+    """Tells everything the database holds, but for who is signed in and who tried to."""
+
+    def dumped() -> str:
+        of_sessions = ('INSERT INTO "visit"', 'INSERT INTO "sign_in_')
+        database = hostile.database
+        return "\n".join(
+            line for line in database.conn.iterdump() if not line.startswith(of_sessions)
+        )
+
+    return dumped
