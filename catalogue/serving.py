@@ -20,6 +20,7 @@ from catalogue.collection.safekeeping.claims import claimed
 from catalogue.collection.trouble import REMEDY
 from catalogue.patterns.thesaurus import designs
 from catalogue.web import create_app
+from catalogue.web.application import LARGEST_UPLOAD
 
 HOST = "127.0.0.1"
 # A browser holds several open; at waitress's own limit of 100 the hundred and first person waits
@@ -88,6 +89,7 @@ def _serve(
         connection_limit=_CONNECTIONS,
         asyncore_use_poll=True,  # `select` knows no more than 1,024 of them
         ident=None,
+        max_request_body_size=LARGEST_UPLOAD,
         **_trusting(where),
     )
 

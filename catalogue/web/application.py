@@ -46,6 +46,7 @@ from catalogue.web import (
 )
 from catalogue.web.addresses import RecordNumber
 from catalogue.web.patient_sessions import PatientSessions
+from catalogue.web.shared import is_member
 
 _HEADERS = {
     "Content-Security-Policy": (
@@ -57,6 +58,9 @@ _HEADERS = {
     "Cross-Origin-Opener-Policy": "same-origin",
     "Permissions-Policy": "camera=(), geolocation=(), microphone=()",
 }
+
+_LARGEST_FORM = 4 * 2**20
+LARGEST_UPLOAD = 260 * 2**20  # several photographs at once
 
 _SUBJECTS = (
     sign_in,
@@ -96,8 +100,8 @@ def create_app(collection: Collection) -> Flask:
     app = Flask(__name__, template_folder=str(templates), static_folder=str(templates / "static"))
     app.config.update(
         SECRET_KEY=collection.secret(),
-        MAX_CONTENT_LENGTH=260 * 2**20,  # several photographs at once
-        MAX_FORM_MEMORY_SIZE=4 * 2**20,
+        MAX_CONTENT_LENGTH=_LARGEST_FORM,
+        MAX_FORM_MEMORY_SIZE=_LARGEST_FORM,
         MAX_FORM_PARTS=8000,
         SESSION_COOKIE_HTTPONLY=True,
         SESSION_COOKIE_SAMESITE="Lax",
@@ -111,6 +115,7 @@ def create_app(collection: Collection) -> Flask:
     app.extensions["search_index"] = SearchIndex(collection)
     app.extensions["background"] = Background()
     app.jinja_env.trim_blocks = app.jinja_env.lstrip_blocks = True
+    app.before_request(_let_members_send_photographs)  # before the token is read out of the body
     CSRFProtect(app)
     presentation.prepare(app)
     errors.prepare(app)
@@ -120,6 +125,12 @@ def create_app(collection: Collection) -> Flask:
     app.context_processor(lambda: {"collection_settings": settings.read(collection.database)})
     app.after_request(_guarded)
     return app
+
+
+def _let_members_send_photographs() -> None:
+    """Read large bodies of members alone, and as files alone: a form is taken apart in memory."""
+    if request.mimetype == "multipart/form-data" and is_member():
+        request.max_content_length = LARGEST_UPLOAD
 
 
 def _guarded(response: Response) -> Response:
