@@ -225,6 +225,9 @@ def change(database: Database, record: Any, changed: dict[str, Any], by: str) ->
     kind = type(record)
     revision = record.revision + 1
     new = dataclasses.replace(record, **changed, revision=revision)
+    if "printings" in changed:
+        stay = {printing.id for printing in new.printings}
+        _let_go(database, {printing.id for printing in record.printings} - stay, by)
     _update_row(database, kind, record.id, to_row(new))
     for field in children_of(kind):
         if field.name in changed:
@@ -234,6 +237,24 @@ def change(database: Database, record: Any, changed: dict[str, Any], by: str) ->
     before = {name: to_plain(getattr(record, name)) for name in changed}
     after = {name: to_plain(getattr(written, name)) for name in changed}
     _remember(database, kind, record.id, revision, by, before, after)
+
+
+def _let_go(database: Database, printings: set[int | None], by: str) -> None:
+    """Take printings that are about to go out of the quilts that name them.
+
+    That is a change of each quilt. Left to the database, the quilt would change without its
+    history, and would no longer fit its seal.
+    """
+    going = sorted(id for id in printings if id is not None)
+    marks = ",".join("?" * len(going))
+    naming = f"SELECT DISTINCT quilt FROM block_kind WHERE printing IN ({marks})"
+    for row in list(database.query(naming, going)):
+        quilt = load(database, records.Quilt, row["quilt"])
+        blocks = tuple(
+            dataclasses.replace(block, printing=None) if block.printing in going else block
+            for block in quilt.blocks
+        )
+        change(database, quilt, {"blocks": blocks}, by)
 
 
 def _replace_children(

@@ -25,6 +25,7 @@ from catalogue.collection.records import (
     Quilt,
     Reading,
 )
+from catalogue.collection.seals import altered_records
 from catalogue.collection.store import Conflict, NotFound, add, history, load, load_many, save
 from catalogue.values.dates import read_date
 
@@ -218,3 +219,18 @@ def test_changing_a_maker_queues_the_quilts_they_worked_on(
     save(collection.database, Party, maker, {"place": "Hollow"}, by="Ben", expecting=1)
     queued = [row["quilt"] for row in collection.database.query("SELECT quilt FROM index_queue")]
     assert queued == [added.id]
+
+
+def test_a_printing_that_goes_is_let_go_by_the_quilts_that_name_it(collection: Collection) -> None:
+    """The quilt changes with it: in its history too, and so that it still fits its seal."""
+    database = collection.database
+    column = add(database, Publication("The Kitchen Page"), "Tess")
+    pattern = add(database, Pattern("Basket", printings=(Printing(column.id),)), "Tess")
+    block = BlockKind("basket", pattern.id, pattern.printings[0].id)
+    quilt = add(database, Quilt("Baskets", blocks=(block, BlockKind("plain"))), "Tess")
+    save(database, Pattern, pattern.id, {"printings": ()}, by="Ruth", expecting=1)
+    now = load(database, Quilt, quilt.id)
+    assert [each.printing for each in now.blocks] == [None, None]
+    last = history(database, Quilt, quilt.id)[0]
+    assert (last.by, last.revision, [*last.after]) == ("Ruth", 2, ["blocks"])
+    assert altered_records(database, Quilt) == []
