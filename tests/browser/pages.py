@@ -28,6 +28,7 @@ MEMBERS = (
     *("/talks", "/talks/1", "/talks/2", "/talks/new", "/talks/2/edit", "/talks/2/give"),
     *("/talks/1/given/1", "/search?q=star", "/patterns/1", "/publications/1", "/related/1"),
     *("/patterns/1/edit", "/publications/1/edit", "/quilts/1/measuring-sheet"),
+    *("/quilts/6/photographs/8/corners", "/quilts/6/photographs/8/read"),
     *("/quilts/1/working-out", "/quilts/1/working-out?block=12&patches=3&unit=6&centre_width=50"),
     *("/exhibits/new", "/exhibits/2", "/exhibits/2/edit", "/exhibits/2/walls", "/exhibits/1/plan"),
     *("/exhibits/1/light", "/exhibits/1/condition", "/quilts/15/light", "/print/out-of-date"),
