@@ -8,7 +8,7 @@ from urllib.parse import urlsplit
 from werkzeug.datastructures import MultiDict
 from werkzeug.routing import IntegerConverter
 
-from catalogue.collection.search.facets import LABELS, NUMBERED
+from catalogue.collection.search.facets import DISPLAYED, LABELS, NOT_DISPLAYED, NUMBERED
 from catalogue.collection.search.finding import SORTS, Wanted
 
 _LONGEST_QUESTION = 300
@@ -44,22 +44,28 @@ def own_page(address: str) -> str:
     return "" if parts.scheme or parts.netloc else address
 
 
-def _values(arguments: MultiDict[str, str], facet: str) -> tuple[Any, ...]:
-    """Return the values of a facet that an address asks for: numbers where the facet has ids."""
-    given = arguments.getlist(facet)[:_MOST_VALUES]
-    if facet not in NUMBERED:
-        return tuple(text.strip()[:_LONGEST_VALUE] for text in given if text.strip())
-    numbers = (whole_number(text) for text in given)
-    return tuple(number for number in numbers if number is not None)
-
-
 def wanted_from(arguments: MultiDict[str, str], default_sort: str = "fit") -> Wanted:
     """Return what an address asks for; whatever means nothing is passed over."""
     sort = arguments.get("sort", default_sort)
+    first, last = (whole_number(arguments.get(name), 9999) for name in ("from", "to"))
+    if first is not None and last is not None and first > last:
+        first, last = last, first
     return Wanted(
         words=arguments.get("q", "").strip()[:_LONGEST_QUESTION],
-        from_year=whole_number(arguments.get("from"), 9999),
-        to_year=whole_number(arguments.get("to"), 9999),
+        from_year=first,
+        to_year=last,
         **{name: _values(arguments, name) for name in LABELS},
         sort=sort if sort in SORTS else default_sort,
     )
+
+
+def _values(arguments: MultiDict[str, str], facet: str) -> tuple[Any, ...]:
+    """Return the values of a facet that an address asks for: numbers where the facet has ids."""
+    given = dict.fromkeys(text.strip()[:_LONGEST_VALUE] for text in arguments.getlist(facet))
+    texts = [text for text in given if text][:_MOST_VALUES]
+    if facet == "display":
+        return tuple(text for text in texts if text in (DISPLAYED, NOT_DISPLAYED))
+    if facet not in NUMBERED:
+        return tuple(texts)
+    numbers = (whole_number(text) for text in texts)
+    return tuple(dict.fromkeys(number for number in numbers if number is not None))

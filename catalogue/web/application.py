@@ -14,6 +14,7 @@ from catalogue.collection.safekeeping.background import Background
 from catalogue.collection.search.indexing import SearchIndex
 from catalogue.web import (
     accounts,
+    asking,
     cards,
     changes,
     describing,
@@ -67,6 +68,7 @@ LARGEST_UPLOAD = 260 * 2**20  # several photographs at once
 _SUBJECTS = (
     sign_in,
     accounts,
+    asking,
     finding,
     quilts,
     sections,

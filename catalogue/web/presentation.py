@@ -10,6 +10,7 @@ import markdown
 import nh3
 from flask import Flask, url_for
 from markupsafe import Markup
+from werkzeug.datastructures import MultiDict
 
 from catalogue.collection.layouts import adjusted_readings, chance, chosen, layout_from_text
 from catalogue.collection.measuring import measured_things, overall_size
@@ -74,7 +75,13 @@ def prepare(app: Flask) -> None:
         printed_ownership=printed,
         ownership_timeline=_timeline,
         draw_design=_design,
+        pairs=_pairs,
     )
+
+
+def _pairs(parts: Sequence[tuple[str, str]]) -> dict[str, list[str]]:
+    """Return names and values as `url_for` takes them, a list of values for each name."""
+    return MultiDict(parts).to_dict(flat=False)
 
 
 def _show_days(exhibit: Exhibit) -> str:

@@ -31,10 +31,12 @@ VALUES: Mapping[str, Sequence[Any]] = {
     "number": (1,),
     "photo": (1,),
     "token": ("nobodys-token",),
+    "facet": ("pattern", "maker", "status", "nothing"),
     "filename": ("catalogue.css",),
 }
 # Addresses that mean nothing without arguments.
 MORE = (
+    *("/search?as=pictures", "/search?as=timeline", "/search/quilts.csv?q=star"),
     *("/search?q=star", "/search?as=table", "/?as=table", "/?page=2", "/print?quilts=1"),
     *("/print?quilts=1&kind=label", "/print?quilts=1&kind=booklet", "/print?exhibit=1&kind=card"),
     *("/print/paper.pdf?quilts=1", "/print/page.png?quilts=1", "/print/paper.pdf?exhibit=1"),

@@ -62,6 +62,7 @@ def addresses(app: Flask) -> list[str]:
                 values = {
                     **{"id": id, "number": 1, "photo": 1, "key": "arrival", "token": "x"},
                     **{"size": "6x4", "format": "png", "suffix": "jpg", "kind": "quilt"},
+                    "facet": "maker",
                 }
                 with app.test_request_context():
                     found.append(app.url_map.bind("").build(rule.endpoint, values))
