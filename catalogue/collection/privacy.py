@@ -13,7 +13,7 @@ from functools import partial
 from types import MappingProxyType
 from typing import Any, Literal, TypeVar
 
-from catalogue.collection.records import Party, Quilt, RelatedItem
+from catalogue.collection.records import OwnershipPeriod, Party, Quilt, RelatedItem
 from catalogue.collection.related import Related
 
 Level = Literal["public", "members", "private"]
@@ -92,13 +92,20 @@ def quilt_for(reader: Reader, quilt: Quilt, related: Related) -> Quilt:
         return seen
     living = {id for id, party in related.parties.items() if party.living}
     ownership = tuple(
-        dataclasses.replace(period, party=WITHHELD, person=None, life="", place="", note="")
-        if period.person in living
-        else period
-        for period in quilt.ownership
+        _nameless(period) if period.person in living else period for period in quilt.ownership
     )
     readings = tuple(dataclasses.replace(reading, by="") for reading in quilt.readings)
     return dataclasses.replace(seen, ownership=ownership, readings=readings)
+
+
+def _nameless(period: OwnershipPeriod) -> OwnershipPeriod:
+    """Return a living owner's period with how and when the quilt passed, and nothing that names.
+
+    What is left is listed, so that an element that joins the notation is left out until it is here.
+    """
+    kept = ("method", "dates", "possibly", "direct", "id")
+    spans = ("begins_earliest", "begins_latest", "ends_earliest", "ends_latest")
+    return OwnershipPeriod(WITHHELD, **{name: getattr(period, name) for name in (*kept, *spans)})
 
 
 def party_for(reader: Reader, party: Party) -> Party:

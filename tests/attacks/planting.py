@@ -139,7 +139,7 @@ def plant(
         donor=party,
         pattern=pattern.id,
         printing=pattern.printings[0].id,
-        accession=f"1987.4.{1 if published else 2}",
+        accession=f"1987.4.{1 + database.execute('SELECT count(*) FROM quilt').fetchone()[0]}",
         decisions=(),
         setting_seen="straight",
         **{"OwnershipPeriod.party": words("OwnershipPeriod", "party") or "Somebody"},
