@@ -28,7 +28,7 @@ from catalogue.photographs.squaring import Squared
 _MADE_BY = 1  # goes up with every change of what is read, so that older readings are made again
 _SQUARED = 1400  # pixels on the longer side of the squared-up picture
 _BLOCK = 360  # pixels on the side of a block's picture
-_DIVISIONS = 16  # of the plain grids that draftings are handed over as
+_DIVISIONS = 24  # of the plain grids that draftings are handed over as
 _one_at_a_time = threading.Lock()
 
 

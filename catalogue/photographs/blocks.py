@@ -17,6 +17,7 @@ Grid = Sequence[Sequence[str]]
 _CELLS = 48
 _MOST_BLOCKS = 36
 _SEAM_ALLOWANCE = 0.03  # of the side, along the edge of a block, left out of the comparison
+_LEAST_CONTRAST = 4.0  # CIELAB difference from the mean under which a block is plain
 _PER_CLOTH = 0.01  # taken off for every cloth more, since more cloths always fit better
 _NAMES = ("as drafted", "90", "180", "270")
 
@@ -119,4 +120,6 @@ def _explained(labels: npt.NDArray[np.intp], kinds: int, colours: Floats) -> flo
     there = counts > 0
     means = sums[there] / counts[there][:, None]
     between = float((counts[there][:, None] * (means - colours.mean(axis=0)) ** 2).sum())
-    return between / max(total, 1e-6) - _PER_CLOTH * (int(there.sum()) - 1)
+    return between / max(total, _LEAST_CONTRAST**2 * len(colours)) - _PER_CLOTH * (
+        int(there.sum()) - 1
+    )

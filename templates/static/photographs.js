@@ -127,6 +127,7 @@ if (sending) {
 }
 
 // What the record proposes for those who cannot see a picture is put in at a press.
+for (const button of document.querySelectorAll('button[data-propose]')) button.hidden = false;
 document.addEventListener('click', (event) => {
   const button = event.target.closest?.('button[data-propose]');
   if (!button) return;
