@@ -48,10 +48,11 @@ def _all_names(database: Database) -> list[tuple[int, str]]:
     """Every form of every name on record, the longest last, so that it is the one shown."""
     cursor = database.execute(
         """SELECT id, name FROM (
-               SELECT id, name FROM party WHERE merged_into IS NULL AND kind <> 'organisation'
+               SELECT id, name FROM party
+               WHERE merged_into IS NULL AND put_away = '' AND kind <> 'organisation'
                UNION ALL
                SELECT party AS id, party_name.name FROM party_name
-               JOIN party ON party.id = party WHERE merged_into IS NULL
+               JOIN party ON party.id = party WHERE merged_into IS NULL AND put_away = ''
            ) ORDER BY length(name)"""
     )
     return cursor.fetchall()

@@ -114,7 +114,7 @@ def out_of_date(database: Database) -> list[OutOfDate]:
         """SELECT printed.quilt, kind, printed.revision AS printed_revision, at,
                   quilt.revision, title, accession
            FROM printed JOIN quilt ON quilt.id = printed.quilt
-           WHERE printed.id IN (SELECT max(id) FROM printed GROUP BY quilt, kind)
+           WHERE put_away = '' AND printed.id IN (SELECT max(id) FROM printed GROUP BY quilt, kind)
              AND printed.revision < quilt.revision
            ORDER BY at, printed.id"""
     )

@@ -2,7 +2,8 @@
 
 Every class here is a frozen value that maps onto one table of its own name (see `tables`): a plain
 field is a column, a `HistoricDate` is five columns, a tuple of records is a table of its own whose
-rows keep their order. Text is never None: what is not recorded is the empty string.
+rows keep their order. Text is never None: what is not recorded is the empty string. `put_away` is
+the reason why a record is hidden, empty while it stands open.
 """
 
 from __future__ import annotations
@@ -328,6 +329,7 @@ class Quilt:
     photographs: tuple[Photograph, ...] = ()
     decisions: tuple[LayoutDecision, ...] = ()
 
+    put_away: str = ""
     id: int | None = None
     revision: int = 0
 
@@ -360,6 +362,7 @@ class RelatedItem:
     published: bool = False
     links: tuple[Link, ...] = ()
     photographs: tuple[Photograph, ...] = ()
+    put_away: str = ""
     id: int | None = None
     revision: int = 0
 
@@ -437,6 +440,7 @@ class Exhibit:
     published: bool = False
     walls: tuple[ExhibitWall, ...] = ()
     quilts: tuple[ExhibitQuilt, ...] = ()
+    put_away: str = ""
     id: int | None = None
     revision: int = 0
 
@@ -512,6 +516,7 @@ class Talk:
     published: bool = False
     items: tuple[TalkItem, ...] = ()
     givings: tuple[TalkGiven, ...] = ()
+    put_away: str = ""
     id: int | None = None
     revision: int = 0
 
@@ -566,6 +571,7 @@ class Party:
     ties: tuple[FamilyTie, ...] = ()
     contacts: tuple[Contact, ...] = ()
     merged_into: int | None = None
+    put_away: str = ""
     id: int | None = None
     revision: int = 0
 
@@ -580,6 +586,7 @@ class Publication:
     place: str = ""
     dates: HistoricDate | None = None
     note: str = ""
+    put_away: str = ""
     id: int | None = None
     revision: int = 0
 
@@ -618,5 +625,6 @@ class Pattern:
     note: str = ""
     names: tuple[PatternName, ...] = ()
     printings: tuple[Printing, ...] = ()
+    put_away: str = ""
     id: int | None = None
     revision: int = 0

@@ -28,12 +28,12 @@ _RECORD: dict[Kind, type[Any]] = {
     Kind.PATTERN: Pattern,
     Kind.PUBLICATION: Publication,
 }
-# A record that was merged into another is found under the other alone.
+# A record that was merged into another is found under the other alone; one put away is not found.
 _STANDING = {
-    Kind.PARTY: "WHERE merged_into IS NULL",
-    Kind.PATTERN: "WHERE true",
-    Kind.PUBLICATION: "WHERE true",
-    Kind.QUILT: "WHERE true",
+    Kind.PARTY: "WHERE merged_into IS NULL AND put_away = ''",
+    Kind.PATTERN: "WHERE put_away = ''",
+    Kind.PUBLICATION: "WHERE put_away = ''",
+    Kind.QUILT: "WHERE put_away = ''",
 }
 # What a record is called; a quilt without an accession number goes by its title.
 _NAME = {
@@ -45,10 +45,13 @@ _NAME = {
 _OTHER_NAMES = {
     Kind.PARTY: (
         "SELECT party AS id FROM party_name JOIN party ON party.id = party"
-        " WHERE merged_into IS NULL AND party_name.name = ? COLLATE NOCASE"
+        " WHERE merged_into IS NULL AND put_away = '' AND party_name.name = ? COLLATE NOCASE"
     ),
-    Kind.PATTERN: "SELECT pattern AS id FROM pattern_name WHERE name = ? COLLATE NOCASE",
-    Kind.QUILT: "SELECT id FROM quilt WHERE accession = ? COLLATE NOCASE",
+    Kind.PATTERN: (
+        "SELECT pattern AS id FROM pattern_name JOIN pattern ON pattern.id = pattern"
+        " WHERE put_away = '' AND pattern_name.name = ? COLLATE NOCASE"
+    ),
+    Kind.QUILT: "SELECT id FROM quilt WHERE put_away = '' AND accession = ? COLLATE NOCASE",
 }
 
 

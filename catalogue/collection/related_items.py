@@ -20,7 +20,8 @@ def items_of(database: Database, target: str, id: int, *, reader: Reader) -> lis
     rows = database.query(
         f"""SELECT DISTINCT related_item.id, title FROM related_item
             JOIN link ON related_item = related_item.id
-            WHERE link.{target} = ? AND (published OR ?) ORDER BY title COLLATE NOCASE""",
+            WHERE link.{target} = ? AND put_away = '' AND (published OR ?)
+            ORDER BY title COLLATE NOCASE""",
         [id, not reader.is_visitor],
     )
     return _loaded(database, [row["id"] for row in rows], reader)
@@ -29,7 +30,8 @@ def items_of(database: Database, target: str, id: int, *, reader: Reader) -> lis
 def all_items(database: Database, *, reader: Reader) -> list[RelatedItem]:
     """Return all related material, by title."""
     rows = database.query(
-        "SELECT id FROM related_item WHERE published OR ? ORDER BY title COLLATE NOCASE",
+        "SELECT id FROM related_item WHERE put_away = '' AND (published OR ?)"
+        " ORDER BY title COLLATE NOCASE",
         [not reader.is_visitor],
     )
     return _loaded(database, [row["id"] for row in rows], reader)
@@ -45,7 +47,7 @@ def items_with(
         ["instr(lower(title || ' ' || kind || ' ' || description), ?) > 0"] * len(words)
     )
     rows = database.query(
-        f"""SELECT id FROM related_item WHERE (published OR ?) AND {held}
+        f"""SELECT id FROM related_item WHERE put_away = '' AND (published OR ?) AND {held}
             ORDER BY title COLLATE NOCASE LIMIT ?""",
         [not reader.is_visitor, *(word.casefold() for word in words), most],
     )

@@ -62,7 +62,8 @@ def likely_duplicates(database: Database) -> list[Likely]:
     ids = [
         row["id"]
         for row in database.query(
-            "SELECT id FROM party WHERE kind = 'person' AND merged_into IS NULL ORDER BY id"
+            "SELECT id FROM party WHERE kind = 'person' AND merged_into IS NULL"
+            " AND put_away = '' ORDER BY id"
         )
     ]
     apart = {(row["one"], row["other"]) for row in database.query("SELECT * FROM told_apart")}

@@ -115,9 +115,9 @@ def seal_anew(database: Database, kind: type, ids: Sequence[int]) -> None:
 def seal_owners(database: Database, rows: Iterable[tuple[str, int]]) -> None:
     """Seal the records that rows belong to, each row named by its table and its id."""
     for table, id in rows:
-        owner = _owner(database, table, id)
+        owner = owner_of(database, table, id)
         if owner is not None:
-            seal_anew(database, *owner)
+            seal_anew(database, owner[0], [owner[1]])
 
 
 def seal_change(database: Database, id: int) -> None:
@@ -132,24 +132,30 @@ def _seal(database: Database, subject: str, digests: Mapping[int, bytes]) -> Non
     )
 
 
-_PARENT_OF = {
-    TABLE_OF[field.rows]: TABLE_OF[kind]
-    for kind in TABLE_OF
-    for field in children_of(kind)
-    if field.rows is not None
+PARENTS_OF: dict[str, tuple[str, ...]] = {
+    table: tuple(
+        TABLE_OF[kind]
+        for kind in TABLE_OF
+        if any(
+            field.rows is not None and TABLE_OF[field.rows] == table for field in children_of(kind)
+        )
+    )
+    for table in TABLE_OF.values()
 }
+"""By table, the tables whose rows one of its rows can hang on; none for a record of its own."""
 _KIND_OF = {table: kind for kind, table in TABLE_OF.items()}
 
 
-def _owner(database: Database, table: str, id: int) -> tuple[type, list[int]] | None:
+def owner_of(database: Database, table: str, id: int) -> tuple[type[Any], int] | None:
     """Return the kind and the id of the record that a row belongs to, None where it is gone."""
-    while table in _PARENT_OF:
-        parent = _PARENT_OF[table]
-        found = database.execute(f'SELECT "{parent}" FROM "{table}" WHERE id = ?', [id]).fetchone()
+    while parents := PARENTS_OF[table]:
+        columns = ", ".join(f'"{parent}"' for parent in parents)
+        found = database.execute(f'SELECT {columns} FROM "{table}" WHERE id = ?', [id]).fetchone()
         if found is None:
             return None
-        table, id = parent, found[0]
-    return _KIND_OF[table], [id]
+        places = zip(parents, found, strict=True)
+        table, id = next((parent, value) for parent, value in places if value is not None)
+    return _KIND_OF[table], id
 
 
 # --- comparing ---------------------------------------------------------------------------------

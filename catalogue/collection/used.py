@@ -22,8 +22,15 @@ class Holdings:
 def holdings(database: Database) -> Holdings:
     """Return how much the collection holds."""
     tables = ("quilt", "party", "pattern", "publication", "photograph", "reading")
-    counts = ", ".join(f"(SELECT count(*) FROM {table})" for table in tables)
+    counts = ", ".join(f"(SELECT count(*) FROM {table} {_open(table)})" for table in tables)
     return Holdings(*database.execute(f"SELECT {counts}").fetchone())
+
+
+def _open(table: str) -> str:
+    """Leave out of a count what is put away, and what belongs to a quilt that is."""
+    if table in ("photograph", "reading"):
+        return "WHERE quilt IS NULL OR quilt IN (SELECT id FROM quilt WHERE put_away = '')"
+    return "WHERE put_away = ''"
 
 
 @dataclass(frozen=True)
@@ -71,8 +78,9 @@ def _uses(database: Database, table: str, pairs: str, published_only: bool) -> l
     rows = database.query(
         f"""SELECT {table}.id, {table}.name, count(DISTINCT quilt.id) AS quilts
             FROM {table} LEFT JOIN ({pairs}) AS pair ON pair.of = {table}.id
-            LEFT JOIN quilt ON quilt.id = pair.quilt AND (quilt.published OR :all)
-            {"WHERE merged_into IS NULL" if table == "party" else ""}
+            LEFT JOIN quilt ON quilt.id = pair.quilt AND quilt.put_away = ''
+                 AND (quilt.published OR :all)
+            WHERE {table}.put_away = '' {"AND merged_into IS NULL" if table == "party" else ""}
             GROUP BY {table}.id HAVING quilts > 0 OR :all
             ORDER BY {order} COLLATE NOCASE, {table}.id""",
         {"all": not published_only},

@@ -11,7 +11,8 @@ from catalogue.collection.store import load_many
 def all_exhibits(database: Database, *, published_only: bool = False) -> list[Exhibit]:
     """Return the exhibits, the latest first, those without dates before all."""
     rows = database.query(
-        "SELECT id FROM exhibit WHERE published OR ? ORDER BY begins = '' DESC, begins DESC, id",
+        "SELECT id FROM exhibit WHERE put_away = '' AND (published OR ?)"
+        " ORDER BY begins = '' DESC, begins DESC, id",
         [not published_only],
     )
     return load_many(database, Exhibit, [row["id"] for row in rows])

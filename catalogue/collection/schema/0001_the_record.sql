@@ -1,8 +1,10 @@
 -- The record: quilts, people, patterns and publications, with what hangs on each.
 -- A date is five columns: as written, as EDTF, its two bounds, and in words as it was shown back.
+-- `put_away` says why a record is hidden, and is empty while it stands open. AUTOINCREMENT keeps the
+-- number of a purged record from being given again: it stands on labels and in the codes on cards.
 
 CREATE TABLE party (
-  id INTEGER PRIMARY KEY,
+  id INTEGER PRIMARY KEY AUTOINCREMENT,
   revision INTEGER NOT NULL,
   name TEXT NOT NULL CHECK (name <> ''),
   kind TEXT NOT NULL,
@@ -12,7 +14,8 @@ CREATE TABLE party (
   living INTEGER NOT NULL,
   place TEXT NOT NULL,
   biography TEXT NOT NULL,
-  merged_into INTEGER REFERENCES party
+  merged_into INTEGER REFERENCES party,
+  put_away TEXT NOT NULL
 ) STRICT;
 CREATE INDEX party_merged ON party (merged_into);
 
@@ -50,23 +53,25 @@ CREATE TABLE contact (
 CREATE INDEX contact_of ON contact (party);
 
 CREATE TABLE publication (
-  id INTEGER PRIMARY KEY,
+  id INTEGER PRIMARY KEY AUTOINCREMENT,
   revision INTEGER NOT NULL,
   name TEXT NOT NULL CHECK (name <> ''),
   kind TEXT NOT NULL,
   publisher TEXT NOT NULL,
   place TEXT NOT NULL,
   dates_written TEXT, dates_edtf TEXT, dates_earliest TEXT, dates_latest TEXT, dates_says TEXT,
-  note TEXT NOT NULL
+  note TEXT NOT NULL,
+  put_away TEXT NOT NULL
 ) STRICT;
 
 CREATE TABLE pattern (
-  id INTEGER PRIMARY KEY,
+  id INTEGER PRIMARY KEY AUTOINCREMENT,
   revision INTEGER NOT NULL,
   name TEXT NOT NULL CHECK (name <> ''),
   design TEXT NOT NULL,
   family TEXT NOT NULL,
-  note TEXT NOT NULL
+  note TEXT NOT NULL,
+  put_away TEXT NOT NULL
 ) STRICT;
 
 CREATE TABLE pattern_name (
@@ -95,7 +100,7 @@ CREATE INDEX printing_of ON printing (pattern);
 CREATE INDEX printing_in ON printing (publication);
 
 CREATE TABLE quilt (
-  id INTEGER PRIMARY KEY,
+  id INTEGER PRIMARY KEY AUTOINCREMENT,
   revision INTEGER NOT NULL,
   title TEXT NOT NULL CHECK (title <> ''),
   accession TEXT NOT NULL,
@@ -133,7 +138,8 @@ CREATE TABLE quilt (
   quilting_design TEXT NOT NULL,
   quilting_worked TEXT NOT NULL,
   stitches_per_inch INTEGER,
-  edge_finish TEXT NOT NULL
+  edge_finish TEXT NOT NULL,
+  put_away TEXT NOT NULL
 ) STRICT;
 CREATE UNIQUE INDEX quilt_accession ON quilt (accession_key) WHERE accession_key <> '';
 CREATE INDEX quilt_donor ON quilt (donor);
@@ -316,7 +322,7 @@ CREATE INDEX location_of ON location (quilt);
 
 -- What belongs to a quilt's story without being a quilt.
 CREATE TABLE related_item (
-  id INTEGER PRIMARY KEY,
+  id INTEGER PRIMARY KEY AUTOINCREMENT,
   revision INTEGER NOT NULL,
   title TEXT NOT NULL CHECK (title <> ''),
   kind TEXT NOT NULL,
@@ -324,7 +330,8 @@ CREATE TABLE related_item (
   date_written TEXT, date_edtf TEXT, date_earliest TEXT, date_latest TEXT, date_says TEXT,
   kept TEXT NOT NULL,
   rights TEXT NOT NULL,
-  published INTEGER NOT NULL
+  published INTEGER NOT NULL,
+  put_away TEXT NOT NULL
 ) STRICT;
 
 CREATE TABLE link (
@@ -346,7 +353,7 @@ CREATE INDEX link_publication ON link (publication);
 CREATE INDEX link_party ON link (party);
 
 CREATE TABLE exhibit (
-  id INTEGER PRIMARY KEY,
+  id INTEGER PRIMARY KEY AUTOINCREMENT,
   revision INTEGER NOT NULL,
   title TEXT NOT NULL CHECK (title <> ''),
   text TEXT NOT NULL,
@@ -357,7 +364,8 @@ CREATE TABLE exhibit (
   lux REAL,
   ultraviolet REAL,
   dark_days TEXT NOT NULL,
-  published INTEGER NOT NULL
+  published INTEGER NOT NULL,
+  put_away TEXT NOT NULL
 ) STRICT;
 
 CREATE TABLE exhibit_wall (
@@ -408,7 +416,7 @@ CREATE INDEX exhibit_quilt_quilt ON exhibit_quilt (quilt);
 
 -- A talk, its items in their order, and the version that was given, which no longer changes.
 CREATE TABLE talk (
-  id INTEGER PRIMARY KEY,
+  id INTEGER PRIMARY KEY AUTOINCREMENT,
   revision INTEGER NOT NULL,
   title TEXT NOT NULL CHECK (title <> ''),
   "on" TEXT NOT NULL,
@@ -419,7 +427,8 @@ CREATE TABLE talk (
   minutes INTEGER,
   notes TEXT NOT NULL,
   further_reading TEXT NOT NULL,
-  published INTEGER NOT NULL
+  published INTEGER NOT NULL,
+  put_away TEXT NOT NULL
 ) STRICT;
 
 CREATE TABLE talk_item (

@@ -91,7 +91,9 @@ def _quilts(reading: _Reading) -> list[Fact]:
     areas = _areas(reading)
     words = dict(reading.rows("SELECT quilt, words FROM indexed WHERE true"))
     rows = reading.rows(
-        "SELECT id, published, accession_key, title FROM quilt WHERE true", "id", "ORDER BY id"
+        "SELECT id, published, accession_key, title FROM quilt WHERE put_away = ''",
+        "id",
+        "ORDER BY id",
     )
     return [
         Fact(

@@ -27,7 +27,7 @@ BATCH = 500
 def composed(database: Database, ids: Sequence[int]) -> dict[int, Texts]:
     """Return the texts of these quilts as the record now stands.
 
-    Those that are gone are left out, and those that are damaged or refer to what is: a text that
+    Those that are gone or put away are left out, and those that are damaged or refer to what is: a text that
     nobody wrote is not searched, and one such record does not stop the others.
     """
     try:
@@ -40,7 +40,7 @@ def composed(database: Database, ids: Sequence[int]) -> dict[int, Texts]:
 
 def _composed(database: Database, ids: Sequence[int]) -> dict[int, Texts]:
     with reading(database):
-        quilts = load_many(database, Quilt, ids)
+        quilts = [quilt for quilt in load_many(database, Quilt, ids) if not quilt.put_away]
         texts = searchable_texts(quilts, related_to(database, quilts))
     return {quilt.id: each for quilt, each in zip(quilts, texts, strict=True) if quilt.id}
 
@@ -105,8 +105,10 @@ def digests(database: Database, ids: Iterable[int]) -> dict[int, str]:
 
 
 def all_ids(database: Database) -> list[int]:
-    """Return the ids of all quilts."""
-    return [row[0] for row in database.execute("SELECT id FROM quilt ORDER BY id")]
+    """Return the ids of all quilts that are not put away."""
+    return [
+        row[0] for row in database.execute("SELECT id FROM quilt WHERE put_away = '' ORDER BY id")
+    ]
 
 
 def out_of_step(database: Database) -> list[int]:

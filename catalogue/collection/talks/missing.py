@@ -84,7 +84,7 @@ def _offers(found: Iterable[Offer], shown: set[int | None]) -> tuple[Offer, ...]
     return tuple(offer for offer in found if offer.quilt not in shown)[:_MOST_OFFERS]
 
 
-_OURS = "quilt.status IN ('accepted', 'accessioned')"
+_OURS = "quilt.put_away = '' AND quilt.status IN ('accepted', 'accessioned')"
 _GOES_WITH = {
     "person": "SELECT quilt FROM phase JOIN phase_maker ON phase = phase.id WHERE party = :id",
     "pattern": "SELECT quilt FROM block_kind WHERE pattern = :id",

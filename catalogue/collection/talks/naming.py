@@ -48,7 +48,9 @@ def name_of(database: Database, register: Register, item: TalkItem) -> str:
 def names_to_offer(database: Database, register: Register) -> list[str]:
     """Return every name on record that an item can be about."""
     names = [name for kind in _REGISTERED.values() for name in register.labels(kind)]
-    rows = database.query("SELECT id FROM related_item ORDER BY title COLLATE NOCASE, id")
+    rows = database.query(
+        "SELECT id FROM related_item WHERE put_away = '' ORDER BY title COLLATE NOCASE, id"
+    )
     return names + [_related_label(database, row["id"]) for row in rows]
 
 
@@ -56,8 +58,10 @@ def _related_item(database: Database, typed: str) -> int | None:
     numbered = _NUMBERED.fullmatch(typed)
     name, id = (numbered["name"], int(numbered["id"])) if numbered else (typed, None)
     rows = database.query(
-        """SELECT id FROM related_item WHERE title = ? COLLATE NOCASE AND (? IS NULL OR id = ?)
-           UNION SELECT id FROM related_item WHERE title = ? COLLATE NOCASE ORDER BY id""",
+        """SELECT id FROM related_item WHERE put_away = ''
+               AND title = ? COLLATE NOCASE AND (? IS NULL OR id = ?)
+           UNION SELECT id FROM related_item WHERE put_away = '' AND title = ? COLLATE NOCASE
+           ORDER BY id""",
         [name, id, id, typed],
     )
     return next((int(row["id"]) for row in rows), None)

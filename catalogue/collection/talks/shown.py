@@ -14,7 +14,8 @@ def all_talks(database: Database, *, published_only: bool) -> list[Talk]:
     """Return the talks, those to be given first by their day, then the given, the latest first."""
     rows = database.query(
         """SELECT talk.id, max(talk_given."on") AS given FROM talk
-           LEFT JOIN talk_given ON talk = talk.id WHERE published OR ? GROUP BY talk.id
+           LEFT JOIN talk_given ON talk = talk.id
+           WHERE put_away = '' AND (published OR ?) GROUP BY talk.id
            ORDER BY given IS NOT NULL, given DESC, talk."on" = '', talk."on", talk.id""",
         [not published_only],
     )
@@ -34,7 +35,8 @@ def open_talks(database: Database) -> list[OpenTalk]:
     """Return the talks that have not been given yet, the one begun last first."""
     rows = database.query(
         """SELECT id, title, "on" FROM talk
-           WHERE NOT EXISTS (SELECT 1 FROM talk_given WHERE talk = talk.id) ORDER BY id DESC"""
+           WHERE put_away = '' AND NOT EXISTS (SELECT 1 FROM talk_given WHERE talk = talk.id)
+           ORDER BY id DESC"""
     )
     return [OpenTalk(row["id"], row["title"], row["on"]) for row in rows]
 
@@ -57,7 +59,7 @@ def shown_at(database: Database, quilt: int, *, published_only: bool) -> list[Sh
                   talk_given."on" AS "on", talk_given.place AS place
            FROM given_item JOIN talk_given ON talk_given.id = talk_given
            JOIN talk ON talk.id = talk_given.talk
-           WHERE given_item.quilt = ? AND (published OR ?)
+           WHERE given_item.quilt = ? AND put_away = '' AND (published OR ?)
            ORDER BY talk_given."on" DESC, talk_given.id DESC""",
         [quilt, not published_only],
     )
