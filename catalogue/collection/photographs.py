@@ -62,6 +62,13 @@ def smaller(collection: Collection, photograph: Photograph, size: str, suffix: s
     return file
 
 
+def forget(collection: Collection, digest: str) -> None:
+    """Destroy an original, whatever its format, and its smaller pictures."""
+    for file in original_in(collection.photographs, digest, "").parent.glob(f"{digest}.*"):
+        file.unlink()
+    _remove_smaller(collection, digest)
+
+
 def digest_of(file: Path) -> str:
     """Return the SHA-256 of a file, read a piece at a time."""
     with file.open("rb") as opened:

@@ -26,7 +26,7 @@ from catalogue.collection.records import (
 )
 from catalogue.collection.seals import PARENTS_OF, owner_of
 from catalogue.collection.store import load, load_many, save
-from catalogue.collection.tables import TABLE_OF, fields_of
+from catalogue.collection.tables import TABLE_OF, children_of, fields_of
 
 KINDS: tuple[type[Any], ...] = (Quilt, Party, Pattern, Publication, RelatedItem, Exhibit, Talk)
 
@@ -118,12 +118,21 @@ def referrers(database: Database, kind: type[Any], id: int) -> list[Referrer]:
 
 
 def _owners(database: Database, kind: type[Any], id: int) -> Iterator[tuple[type[Any], int]]:
-    for table, column in _references_to(database, TABLE_OF[kind]):
-        rows = database.execute(f'SELECT id FROM "{table}" WHERE "{column}" = ?', [id])
-        for (row,) in rows.fetchall():
-            owner = owner_of(database, table, row)
-            if owner is not None:
-                yield owner
+    """Yield the record that each reference to this one, or to a row of its own, stands in."""
+    for target, target_id in _rows_of(load(database, kind, id)):
+        for table, column in _references_to(database, target):
+            rows = database.execute(f'SELECT id FROM "{table}" WHERE "{column}" = ?', [target_id])
+            for (row,) in rows.fetchall():
+                owner = owner_of(database, table, row)
+                if owner is not None:
+                    yield owner
+
+
+def _rows_of(record: Any) -> Iterator[tuple[str, int]]:
+    yield TABLE_OF[type(record)], record.id
+    for field in children_of(type(record)):
+        for row in getattr(record, field.name):
+            yield from _rows_of(row)
 
 
 def _references_to(database: Database, target: str) -> Iterator[tuple[str, str]]:
@@ -131,6 +140,7 @@ def _references_to(database: Database, target: str) -> Iterator[tuple[str, str]]
     for table in TABLE_OF.values():
         if table == _FROZEN:
             continue
-        for key in database[table].foreign_keys:
-            if key.other_table == target and key.column not in PARENTS_OF.get(table, ()):
-                yield table, key.column
+        for key in database.table(table).foreign_keys:
+            column = str(key.column)
+            if key.other_table == target and column not in PARENTS_OF[table]:
+                yield table, column

@@ -34,6 +34,7 @@ from catalogue.web import (
     photographs,
     presentation,
     publications,
+    putting_away,
     quilts,
     related,
     safekeeping,
@@ -95,6 +96,7 @@ _SUBJECTS = (
     house,
     seeing,
     changes,
+    putting_away,
     safekeeping,
     watching,
 )

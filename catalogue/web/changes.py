@@ -2,22 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Any
 
 from flask import Blueprint, abort, flash, redirect, render_template, request, url_for
 from flask_login import login_required
 from werkzeug.wrappers import Response
 
-from catalogue.collection.records import (
-    Exhibit,
-    Party,
-    Pattern,
-    Publication,
-    Quilt,
-    RelatedItem,
-    Talk,
-)
+from catalogue.collection.putting_away import called
 from catalogue.collection.register import Kind, Register
 from catalogue.collection.store import Change, Conflict, Gone, history
 from catalogue.collection.store import put_back as restore
@@ -31,27 +22,11 @@ from catalogue.web.shared import (
     register,
     signed_name,
 )
+from catalogue.web.subjects import subject_or_404
 
 pages = Blueprint("changes", __name__)
 
 
-@dataclass(frozen=True)
-class _Subject:
-    """A kind of record whose changes are shown: its class, and the page of one of them."""
-
-    record: type[Any]
-    page: str
-
-
-SUBJECTS = {
-    "quilt": _Subject(Quilt, "quilts.quilt_page"),
-    "person": _Subject(Party, "people.person"),
-    "pattern": _Subject(Pattern, "patterns.pattern"),
-    "publication": _Subject(Publication, "publications.publication"),
-    "related": _Subject(RelatedItem, "related.item"),
-    "exhibit": _Subject(Exhibit, "exhibits.exhibit"),
-    "talk": _Subject(Talk, "talks.talk"),
-}
 # What the ids in a record are ids of.
 _REFERENCES = {
     **dict.fromkeys(("party", "donor", "person", "relative", "merged_into"), Kind.PARTY),
@@ -63,21 +38,21 @@ _REFERENCES = {
 @login_required
 def changes(kind: str, id: int) -> str:
     """Show every change of a record that the person asking may see, the newest first."""
-    subject = SUBJECTS.get(kind) or abort(404)
+    subject = subject_or_404(kind)
     record = record_or_404(subject.record, id)
     hidden, names = reader().hidden_fields(record), register()
     return render_template(
         "changes/changes.html",
         kind=kind,
         record=record,
-        title=getattr(record, "title", "") or record.name,
+        title=called(record),
         page=url_for(subject.page, id=id),
         changes=[
             (change, [field for field in change.after if field not in hidden])
             for change in history(database(), subject.record, id)
         ],
         told=lambda key, value: _told(names, key, value),
-        may_put_back=_may_put_back,
+        may_put_back=lambda field: _may_put_back(record, field),
     )
 
 
@@ -85,10 +60,10 @@ def changes(kind: str, id: int) -> str:
 @login_required
 def put_back(kind: str, id: int) -> Response:
     """Make one field what it was before a change; that is a change too, and can be put back."""
-    subject = SUBJECTS.get(kind) or abort(404)
+    subject = subject_or_404(kind)
     record = record_or_404(subject.record, id)
     change, field = _asked(subject.record, id)
-    if field in reader().hidden_fields(record) or not _may_put_back(field):
+    if field in reader().hidden_fields(record) or not _may_put_back(record, field):
         abort(403)
     seen = whole_number(request.form.get("seen")) or 0
     try:
@@ -113,8 +88,10 @@ def _asked(kind: type[Any], id: int) -> tuple[Change, str]:
     return change, field
 
 
-def _may_put_back(field: str) -> bool:
-    """Publishing and deciding are for historians, backwards as well."""
+def _may_put_back(record: Any, field: str) -> bool:
+    """Publishing and deciding are for historians, backwards too; taking out has its page."""
+    if field == "put_away" or (field == "published" and record.put_away):
+        return False
     return field not in ("published", "decisions", "merged_into") or may("historian")
 
 

@@ -64,13 +64,16 @@ def filled(
 def _withhold(form: SectionForm, record: Any) -> None:
     """Take out of a form what the person asking may not see, and publishing where not theirs.
 
+    What is put away is not published before it is taken out again.
+
     A private field that is still empty stays: whoever takes a quilt in may write down the donor.
     """
     hidden = reader().hidden_fields(record) if record is not None else frozenset()
     for name in hidden:
         if name in form and getattr(record, name) not in (None, "", ()):
             del form[name]
-    if "published" in form and not may("historian"):
+    put_away = bool(getattr(record, "put_away", ""))
+    if "published" in form and (put_away or not may("historian")):
         del form["published"]
 
 

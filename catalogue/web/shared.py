@@ -90,11 +90,12 @@ def date_policy() -> DatePolicy:
 
 
 def record_or_404(kind: type[Record], id: int) -> Record:
-    """Return a record, or end the request with 404."""
+    """Return a record, or end the request with 404; to visitors, what is put away is not there."""
     try:
-        return load(database(), kind, id)
+        record = load(database(), kind, id)
     except NotFound:
         abort(404)
+    return abort(404) if record.put_away and not is_member() else record
 
 
 def quilts_in_view(ids: tuple[int, ...]) -> tuple[list[Quilt], Related]:

@@ -11,14 +11,9 @@ from catalogue.collection.safekeeping.copies import copies_in
 from catalogue.collection.safekeeping.standing import standing
 from catalogue.collection.watching import changed_by_person, last_changes
 from catalogue.web.shared import collection, database, keeper_only
+from catalogue.web.subjects import NAMED
 
 pages = Blueprint("watching", __name__)
-
-# The kinds of record as the addresses of their changes name them.
-_KINDS = {
-    **{"quilt": "quilt", "party": "person", "pattern": "pattern", "publication": "publication"},
-    **{"related_item": "related", "exhibit": "exhibit", "talk": "talk"},
-}
 
 
 @pages.get("/watch-book")
@@ -33,7 +28,7 @@ def book() -> str:
         refused=attempts(database(), succeeded=False),
         people=changed_by_person(database()),
         changes=last_changes(database()),
-        kinds=_KINDS,
+        kinds=NAMED,
         happenings=happenings(database()),
         copies=copies_in(folder / "backups"),
         standing=standing(folder),

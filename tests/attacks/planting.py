@@ -37,6 +37,7 @@ Words = Callable[[str, str], str | None]
 
 # Text that is not free: a day, a code, numbers in words; by field, or by kind and field.
 _FORMED: Mapping[str, str] = {
+    "put_away": "",
     **dict.fromkeys(("on", "since", "at", "out_on", "back_on"), "2020-05-14"),
     **{"begins": "2020-05-01", "ends": "2020-05-31", "Talk.begins": "14:30"},
     **dict.fromkeys(("begins_earliest", "begins_latest"), "1940-01-01"),

@@ -10,8 +10,8 @@ from typing import Any
 from flask import Flask
 from werkzeug.routing import Rule
 
-from catalogue.web.changes import SUBJECTS
 from catalogue.web.forms.sections import SECTIONS
+from catalogue.web.subjects import SUBJECTS
 
 SAFE = {"GET", "HEAD", "OPTIONS"}
 
@@ -19,6 +19,9 @@ SAFE = {"GET", "HEAD", "OPTIONS"}
 VALUES: Mapping[str, Sequence[Any]] = {
     "changes.changes kind": tuple(SUBJECTS),
     "changes.put_back kind": tuple(SUBJECTS),
+    "putting_away.put_away kind": tuple(SUBJECTS),
+    "putting_away.take_out kind": tuple(SUBJECTS),
+    "putting_away.purge kind": tuple(SUBJECTS),
     "sections.edit key": tuple(SECTIONS),
     "exhibit_lists.listing key": ("installation", "return", "insurance", "press", "hardware"),
     "talk_paper.paper key": ("slides", "handout", "speaker", "pull"),

@@ -32,7 +32,7 @@ MEMBERS = (
     *("/quilts/1/working-out", "/quilts/1/working-out?block=12&patches=3&unit=6&centre_width=50"),
     *("/exhibits/new", "/exhibits/2", "/exhibits/2/edit", "/exhibits/2/walls", "/exhibits/1/plan"),
     *("/exhibits/1/light", "/exhibits/1/condition", "/quilts/15/light", "/print/out-of-date"),
-    *("/my-account", "/accounts", "/who-sees-what", "/watch-book", "/safekeeping"),
+    *("/my-account", "/accounts", "/who-sees-what", "/put-away", "/watch-book", "/safekeeping"),
     *("/print?quilts=1,2&kind=label", "/print?exhibit=2&kind=card&paper=A4"),
     *(f"/quilts/1/edit/{key}" for key in _SECTIONS),
 )

@@ -159,7 +159,7 @@ CREATE TABLE block_kind (
   position INTEGER NOT NULL,
   label TEXT NOT NULL,
   pattern INTEGER REFERENCES pattern,
-  printing INTEGER REFERENCES printing ON DELETE SET NULL,
+  printing INTEGER REFERENCES printing,
   certainty TEXT NOT NULL,
   counted INTEGER,
   note TEXT NOT NULL
