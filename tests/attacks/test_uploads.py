@@ -21,7 +21,8 @@ from werkzeug.test import TestResponse
 from catalogue.collection.folder import Collection
 from catalogue.collection.records import Quilt
 from catalogue.collection.store import load
-from catalogue.photographs.derivatives import MOST_PIXELS, PhotographError, examine
+from catalogue.photographs.derivatives import PhotographError, examine
+from catalogue.photographs.opening import MOST_PIXELS
 
 Maker = Callable[[str], FlaskClient]
 # Every address that takes files, with the record whose photographs they join.

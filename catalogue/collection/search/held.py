@@ -27,8 +27,8 @@ BATCH = 500
 def composed(database: Database, ids: Sequence[int]) -> dict[int, Texts]:
     """Return the texts of these quilts as the record now stands.
 
-    Those that are gone or put away are left out, and those that are damaged or refer to what is: a text that
-    nobody wrote is not searched, and one such record does not stop the others.
+    Those that are gone or put away are left out, and those that are damaged or refer to what is: a
+    text that nobody wrote is not searched, and one such record does not stop the others.
     """
     try:
         return _composed(database, ids)
