@@ -117,8 +117,8 @@ class _Likeness:
         row, column = divmod(int(np.argmax(part)), 5)
         return (
             float(part[row, column]),
-            x + column - 2 + _vertex(part[row], column),
-            y + row - 2 + _vertex(part[:, column], row),
+            x + column - 2 + vertex(part[row], column),
+            y + row - 2 + vertex(part[:, column], row),
         )
 
     def overlap(self, across: float, down: float) -> float:
@@ -127,7 +127,7 @@ class _Likeness:
         return max(0.0, 1 - abs(across) / width) * max(0.0, 1 - abs(down) / height)
 
 
-def _vertex(values: Floats, at: int) -> float:
+def vertex(values: Floats, at: int) -> float:
     """Where the parabola through a maximum and its neighbours is highest, in cells from it."""
     if not 0 < at < len(values) - 1:
         return 0.0

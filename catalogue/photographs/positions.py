@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from catalogue.photographs.cells import Seat, cut
+from catalogue.photographs.cells import Seat, cut, sampled
 from catalogue.photographs.colour_space import Floats
 from catalogue.photographs.surface import FALLING, LEVEL, RISING, UPRIGHT, Surface
 
@@ -49,3 +49,9 @@ def moved(cells: Floats, position: int) -> Floats:
 def brought_back(cells: Floats, position: int) -> Floats:
     """Cells that lie in a position, as they would lie in position 0."""
     return moved(cells, position if position >= 4 else -position % 4)
+
+
+def shifted(cells: Floats, across: float, down: float) -> Floats:
+    """One block as it would be cut `across` cells to the right and `down` further down."""
+    y, x = np.mgrid[: cells.shape[0], : cells.shape[1]].astype(np.float32)
+    return sampled(cells, x + across, y + down)

@@ -21,9 +21,14 @@ from catalogue.photographs.homography import (
 from catalogue.photographs.lattice import Lattice, find_lattice
 from catalogue.photographs.repeat import LEAST_LIKENESS, Repeat, find_repeat
 from catalogue.photographs.surface import LONGEST, Surface, read_surface
-from catalogue.photographs.turned import Suspect, find_turned
+from catalogue.photographs.turned import Suspect, TurnedReading, find_turned
 
 _MIDDLING = 2 * LONGEST  # pixels on the longer side of the squared-up picture before it is reduced
+_COUNTED = 0.35  # certainty of the layout below which blocks are not compared
+_UNCERTAIN = (
+    "The blocks are too uncertainly counted for one among them to be told as turned: look at every"
+    " block."
+)
 
 
 @dataclass(frozen=True)
@@ -143,7 +148,10 @@ def _without_repeat(lattice: Lattice | None) -> PhotographReading:
 
 
 def _with_repeat(surface: Surface, repeat: Repeat, onto_picture: Matrix) -> PhotographReading:
-    turned = find_turned(surface, list(repeat.seats), repeat.columns)
+    if repeat.certainty < _COUNTED:
+        turned = TurnedReading((), (_UNCERTAIN,))
+    else:
+        turned = find_turned(surface, list(repeat.seats), repeat.columns)
     return PhotographReading(
         setting=repeat.setting,
         sashing=repeat.sashing,

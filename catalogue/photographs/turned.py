@@ -10,6 +10,7 @@ import numpy as np
 from catalogue.photographs.cells import Seat
 from catalogue.photographs.colour_space import Floats
 from catalogue.photographs.fellows import Fellows, aligned, find_fellows
+from catalogue.photographs.lattice import vertex
 from catalogue.photographs.positions import (
     CELLS,
     COLOURS,
@@ -18,15 +19,18 @@ from catalogue.photographs.positions import (
     POSITIONS,
     cut_blocks,
     moved,
+    shifted,
 )
 from catalogue.photographs.surface import Surface
 
 LEAST_FELLOWS = 5  # fewer make no consensus
 STANDS_OUT = 4.5  # spreads of its fellows by which a block has to fit better otherwise
+_WOULD_SHOW = 6.0  # spreads by which a turned block would have to stand out, to be counted on
 SURE = 9.0  # likewise, from which it is no longer only offered for a look
 KEEPS_PLACES = 0.75  # likeness to the consensus from which light and dark keep their places
+_NEARLY = 0.8  # likeness from which the design in another position is nearly the same
 _PLAIN = 0.35  # of the contrast of the boldest design, below which a block is plain
-MOST = 0.15  # share of blocks turned from which it is taken for a design
+MOST = 0.1  # share of blocks turned from which it is taken for a design
 
 
 @dataclass(frozen=True)
@@ -109,6 +113,7 @@ class _Comparison:
     """Likeness of every block to the consensus by position, shape (blocks, 8)."""
 
     likeness: Floats
+    fits: Floats
 
     @property
     def better(self) -> Floats:
@@ -138,12 +143,12 @@ class _Comparison:
                 continue
             others = [k for k in POSITIONS if NAMES[k] != NAMES[best]]
             nearest = max(better[k] for k in others)
-            clear = better[best] - nearest > 2 * self.spread[best]
+            clear = bool(better[best] - nearest > 2 * self.spread[best])
             yield Suspect(block, NAMES[best], float(depth[best]), clear, self.keeps_places())
 
     def cautions(self) -> Iterator[str]:
         """What would not show because the design looks the same, or too nearly."""
-        shows = -2 * self.usual / self.spread > STANDS_OUT
+        shows = -2 * self.usual / self.spread > _WOULD_SHOW
         hidden = [position for position in POSITIONS[1:] if not shows[position]]
         if len(hidden) == 7:
             yield (
@@ -172,16 +177,51 @@ def _listed(hidden: list[int]) -> str:
 
 
 def _compared(blocks: Floats) -> _Comparison:
+    """Every block against the consensus in the eight positions.
+
+    Where a position changes little of the design, what it changes would drown in how the block is
+    best laid on it: then all are laid as they fit in the usual position.
+    """
     consensus = np.median(blocks, axis=0)
-    weight = np.sqrt(_reliability(blocks, consensus))[MARGIN:-MARGIN, MARGIN:-MARGIN]
-    seen = _directions(blocks[:, MARGIN:-MARGIN, MARGIN:-MARGIN], weight)
-    steps = range(2 * MARGIN + 1)
+    weight = _worth(blocks, consensus)
+    fits, beside = _laid_on(blocks, consensus, weight)
+    laid = np.stack([shifted(block, *by) for block, by in zip(blocks, beside, strict=True)])
+    consensus = np.median(laid, axis=0)
+    weight = _worth(laid, consensus)
+    seen = _directions(laid[:, MARGIN:-MARGIN, MARGIN:-MARGIN], weight)
     likeness = []
     for position in POSITIONS:
         expected = moved(consensus, position)
-        beside = [expected[y : y + CELLS, x : x + CELLS] for y in steps for x in steps]
-        likeness.append((seen @ _directions(np.stack(beside), weight).T).max(axis=1))
-    return _Comparison(np.stack(likeness, axis=1))
+        nearly, by = _laid_on(consensus[None], expected, weight)
+        if nearly[0] < _NEARLY:
+            likeness.append(_laid_on(blocks, expected, weight)[0])
+            continue
+        there = shifted(expected, -by[0][0], -by[0][1])[None, MARGIN:-MARGIN, MARGIN:-MARGIN]
+        likeness.append((seen @ _directions(there, weight).T)[:, 0])
+    return _Comparison(np.stack(likeness, axis=1), fits)
+
+
+def _worth(blocks: Floats, consensus: Floats) -> Floats:
+    worth: Floats = np.sqrt(_reliability(blocks, consensus))[MARGIN:-MARGIN, MARGIN:-MARGIN]
+    return worth
+
+
+def _laid_on(blocks: Floats, expected: Floats, weight: Floats) -> tuple[Floats, Floats]:
+    """How well each block fits what is expected, and the cells right and down it lies beside it."""
+    steps = np.arange(2 * MARGIN + 1)
+    beside = [expected[y : y + CELLS, x : x + CELLS] for y in steps for x in steps]
+    seen = _directions(blocks[:, MARGIN:-MARGIN, MARGIN:-MARGIN], weight)
+    fits = (seen @ _directions(np.stack(beside), weight).T).reshape(-1, len(steps), len(steps))
+    offsets = [_top(fit) for fit in fits]
+    return fits.max(axis=(1, 2)), np.array(offsets)
+
+
+def _top(fit: Floats) -> tuple[float, float]:
+    """Where a block lies, right and down, that fits best there; to a fraction of a cell."""
+    row, column = np.unravel_index(int(np.argmax(fit)), fit.shape)
+    x = column + vertex(fit[row], int(column))
+    y = row + vertex(fit[:, column], int(row))
+    return MARGIN - x, MARGIN - y
 
 
 def _directions(cells: Floats, weight: Floats) -> Floats:

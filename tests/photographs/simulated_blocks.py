@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
 
 import numpy as np
+from PIL import Image, ImageDraw
 
 from catalogue.patterns import Draft, Position, designs, parse_draft, symmetries
 
@@ -52,12 +53,23 @@ def moved(points: np.ndarray, move: Position) -> np.ndarray:
     return (points - 0.5) @ MOVES[move].T + 0.5
 
 
+def then(first: Position, second: Position) -> Position:
+    """The position that two moves lead to, one after the other."""
+    whole = MOVES[second] @ MOVES[first]
+    return next(position for position, move in MOVES.items() if (move == whole).all())
+
+
+def share_moved(block: Block, move: Position) -> float:
+    """Share of the block's area that changes its role of light or dark by a move."""
+    drawn, turned = (_drawn(block, position) for position in (Position.AS_DRAFTED, move))
+    return float((drawn != turned).mean())
+
+
 def answers(block: Block, move: Position) -> frozenset[str]:
     """The answers that are right for a block moved so, given what its symmetries hide."""
     found = set()
     for hidden in block.keeps:
-        whole = MOVES[move] @ MOVES[hidden]
-        name = next(p for p, m in MOVES.items() if (m == whole).all())
+        name = then(hidden, move)
         found.add("mirrored" if name.startswith("mirrored") else name.value)
     return frozenset(found)
 
@@ -83,20 +95,23 @@ def invented(random: np.random.Generator) -> Block:
 
 def _block(name: str, draft: Draft) -> Block:
     pieces = tuple((p.role.value, np.array(p.outline(8), float)) for p in draft.patches)
-    return Block(name, pieces, symmetries(draft), _repeats_within(pieces))
+    whole = Block(name, pieces, symmetries(draft), False)
+    return replace(whole, plain_repeat=_repeats_within(whole))
 
 
-def _repeats_within(pieces: tuple[tuple[str, np.ndarray], ...]) -> bool:
-    """Whether blocks sewn edge to edge repeat at less than a block: then nobody can count them."""
-    from PIL import Image, ImageDraw
-
-    side = 60
-    roles = list(dict.fromkeys(role for role, _ in pieces))
+def _drawn(block: Block, position: Position, side: int = 60) -> np.ndarray:
+    """The roles of the block's patches as a picture."""
     picture = Image.new("L", (side, side))
     draw = ImageDraw.Draw(picture)
-    for role, outline in pieces:
-        draw.polygon([tuple(p) for p in outline * side], fill=roles.index(role))
-    cells = np.asarray(picture)
+    for role, outline in block.pieces:
+        corners = [tuple(p) for p in moved(outline, position) * side]
+        draw.polygon(corners, fill=block.roles.index(role))
+    return np.asarray(picture)
+
+
+def _repeats_within(block: Block) -> bool:
+    """Whether blocks sewn edge to edge repeat at less than a block: then nobody can count them."""
+    cells = _drawn(block, Position.AS_DRAFTED)
     return any(
         (np.roll(cells, (dy, dx), (0, 1)) == cells).mean() > 0.93
         for dx, dy in ((30, 0), (0, 30), (30, 30), (20, 0), (0, 20), (20, 20), (20, 40))

@@ -9,7 +9,7 @@ from math import cos, pi, sin, sqrt
 
 import numpy as np
 from PIL import Image, ImageDraw
-from simulated_blocks import Block, answers, blocks, invented, moved
+from simulated_blocks import Block, answers, blocks, invented, moved, then
 from simulated_cloth import SIDE, Shade, kinds, smooth_noise, tile
 
 from catalogue.patterns import Position
@@ -257,9 +257,8 @@ def _is_plain(plan: Plan, column: int, row: int) -> bool:
 
 
 def _move(plan: Plan, column: int, row: int) -> Position:
-    if plan.turned == (column, row):
-        return plan.move
-    return _QUARTERS[TURNS[plan.turns](column, row)]
+    meant = _QUARTERS[TURNS[plan.turns](column, row)]
+    return then(plan.move, meant) if plan.turned == (column, row) else meant
 
 
 def _cornerstones(plan: Plan, top: Top, cupboard: Cupboard, margin: float) -> None:
