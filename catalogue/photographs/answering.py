@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
+from catalogue.photographs.colours import Colour, main_colours
 from catalogue.photographs.derivatives import SIZES, upright
 from catalogue.photographs.homography import checked_corners
 from catalogue.photographs.opening import opened
@@ -17,7 +18,7 @@ def answer_photograph(
     width: float | None = None,
     length: float | None = None,
 ) -> dict[str, Any]:
-    """The layout, the turned blocks and the cautions of a photograph, ready for JSON.
+    """The layout, turned blocks, cautions and main colours of a photograph, ready for JSON.
 
     `corners` are those of the whole quilt in pixels of the upright picture, clockwise from the top
     left; `width` and `length` are inches. Raises PhotographError and CornersError.
@@ -29,7 +30,7 @@ def answer_photograph(
     share = max(picture.size) / longest
     reduced = [(x * share, y * share) for x, y in checked]
     reading = read_photograph(picture, reduced, width=width, length=length)
-    return _layout(reading)
+    return {**_layout(reading), "colours": _colours(main_colours(picture, reduced))}
 
 
 def _layout(reading: PhotographReading) -> dict[str, Any]:
@@ -51,3 +52,7 @@ def _turned(block: TurnedBlock) -> dict[str, Any]:
         "turn": block.turn,
         "confidence": block.confidence,
     }
+
+
+def _colours(colours: Sequence[Colour]) -> list[dict[str, Any]]:
+    return [{"name": each.name, "hex": each.hex, "share": round(each.share, 2)} for each in colours]

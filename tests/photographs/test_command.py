@@ -40,6 +40,8 @@ def test_it_prints_the_layout_and_the_turned_block(photograph, tmp_path):
     (turned,) = answer["turned"]
     assert (turned["column"] - 1, turned["row"] - 1) == photograph.plan.turned
     assert turned["turn"] in photograph.plan.answers
+    assert all(set(colour) == {"name", "hex", "share"} for colour in answer["colours"])
+    assert 0.5 < sum(colour["share"] for colour in answer["colours"]) <= 1.01
 
 
 def test_corners_are_those_of_the_picture_as_it_is_looked_at(photograph, tmp_path):
