@@ -14,19 +14,21 @@ _MOST_TICKS = 7
 _HEIGHT = 26
 _GAP = 2
 
-# Kinds of work by the class that colours them; what is not named here is "other".
+# Kinds of work by the class that colours them.
 _CLASSES = {
     **{"designed": "designed", "pieced": "top", "appliquéd": "top", "embroidered": "top"},
     **{"set together": "set", "quilted": "quilted", "bound": "bound", "repaired": "repaired"},
 }
+_OTHER = "other"
 # What each class stands for, in the order of the work.
-LEGEND = (
+_LEGEND = (
     ("top", "pieced, appliquéd or embroidered"),
     ("set", "set together"),
     ("quilted", "quilted"),
     ("bound", "bound"),
     ("repaired", "repaired"),
     ("designed", "designed"),
+    (_OTHER, "other work"),
 )
 
 
@@ -55,6 +57,12 @@ class Axis:
     def ticks(self) -> range:
         """The years that are written on the axis."""
         return range(self.first, self.last + 1, self.step)
+
+
+def legend_of(segments: Iterable[Segment]) -> tuple[tuple[str, str], ...]:
+    """Return each class that the segments are drawn in, with what it stands for."""
+    drawn = {_CLASSES.get(each.kind, _OTHER) for each in segments}
+    return tuple((name, words) for name, words in _LEGEND if name in drawn)
 
 
 def axis_of(segments: Iterable[Segment]) -> Axis | None:
@@ -107,7 +115,7 @@ def _whole(segments: Sequence[Segment], axis: Axis) -> Iterator[str]:
 def _lanes(segments: Sequence[Segment], axis: Axis) -> Iterator[str]:
     room = (_HEIGHT - 2 * _GAP) / max(len(segments), 1)
     for lane, segment in enumerate(segments):
-        name = f"phase {_CLASSES.get(segment.kind, 'other')}"
+        name = f"phase {_CLASSES.get(segment.kind, _OTHER)}"
         if segment.first is None or segment.last is None:
             name += " open"
         top, height = _GAP + lane * room, min(room, 14)

@@ -47,7 +47,8 @@ def own_page(address: str) -> str:
 def wanted_from(arguments: MultiDict[str, str], default_sort: str = "fit") -> Wanted:
     """Return what an address asks for; whatever means nothing is passed over."""
     sort = arguments.get("sort", default_sort)
-    first, last = (whole_number(arguments.get(name), 9999) for name in ("from", "to"))
+    first = whole_number(arguments.get("from"), 9999)
+    last = whole_number(arguments.get("to"), 9999)
     if first is not None and last is not None and first > last:
         first, last = last, first
     return Wanted(

@@ -15,7 +15,6 @@ from catalogue.collection.search.facets import LABELS
 from catalogue.collection.search.finding import Found, find
 from catalogue.collection.search.questions import read_question
 from catalogue.collection.summary import summarise
-from catalogue.dating.bars import LEGEND
 from catalogue.exchange.result_sheet import columns_for, heading_line, quilt_line
 from catalogue.web.addresses import whole_number
 from catalogue.web.asking import designs_named, eras_asked_for
@@ -54,7 +53,6 @@ def search() -> str:
         found=found,
         summaries=[summarise(quilt, related) for quilt in quilts],
         timeline=timeline_of(quilts, related) if asked.view == "timeline" else None,
-        legend=LEGEND,
         folds=folds(asked, found.facets),
         chips=chips(asked, found.facets),
         words_alone=words_alone(asked),

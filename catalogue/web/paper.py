@@ -22,6 +22,7 @@ from catalogue.collection.paper import (
     remember_printed,
     state_of,
 )
+from catalogue.collection.search.facets import LABELS
 from catalogue.exhibits.labels import Advice, advise
 from catalogue.printing.entries import Entry
 from catalogue.printing.kinds import (
@@ -42,6 +43,8 @@ pages = Blueprint("paper", __name__)
 
 # What visitors may print: nothing on it is private.
 PUBLIC_KINDS = ("card", "label", "booklet")
+# What in an address says which quilts are meant.
+WHICH = ("quilts", "exhibit", "find", "q", "from", "to", *LABELS, "sort")
 
 
 @dataclass(frozen=True)
@@ -72,7 +75,8 @@ def choose() -> str:
         page=_page(request.args),
         sheets=pages_needed(kind, size, paper, len(pieces)),
         missing=letters_that_will_not_print(selection.entries),
-        arguments=request.args.to_dict(),
+        arguments=request.args.to_dict(flat=False),
+        which=WHICH,
         all_approved=all(piece.state.state == APPROVED for piece in pieces),
     )
 
@@ -193,6 +197,6 @@ def _paper(arguments: MultiDict[str, str]) -> str:
 
 def _back(sent: MultiDict[str, str]) -> str:
     """Return the address of the page the decision came from."""
-    names = ("kind", "size", "paper", "quilts", "exhibit")
-    kept: dict[str, Any] = {name: sent[name] for name in names if sent.get(name)}
+    names = ("kind", "size", "paper", *WHICH)
+    kept: dict[str, Any] = {name: sent.getlist(name) for name in names if sent.get(name)}
     return url_for("paper.choose", **kept)

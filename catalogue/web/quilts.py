@@ -18,8 +18,9 @@ from catalogue.collection.records import Quilt
 from catalogue.collection.related import Related
 from catalogue.collection.related_items import items_of
 from catalogue.collection.safekeeping.held import is_copied
+from catalogue.collection.search.alike import more_like_this
 from catalogue.collection.search.finding import decades, find
-from catalogue.collection.summary import headline_date, makers_line, summarise
+from catalogue.collection.summary import Summary, headline_date, makers_line, summarise
 from catalogue.dating.eras import Era, eras_within
 from catalogue.description.asking import Completeness
 from catalogue.web.addresses import wanted_from, whole_number
@@ -85,8 +86,17 @@ def quilt_page(id: int) -> str:
         doubts=pattern_doubts(quilt, related),
         items=items_of(database(), "quilt", id, reader=reader()),
         suggestions=suggestions(quilt, related) if is_member() else (),
+        alike=_alike(id),
         sections=SECTIONS,
     )
+
+
+def _alike(id: int) -> list[tuple[Summary, tuple[str, ...]]]:
+    """Return the quilts most like this one, and why."""
+    found = more_like_this(database(), index(), id, reader=reader())
+    quilts, related = quilts_in_view(tuple(each.quilt for each in found))
+    reasons = {each.quilt: each.reasons for each in found}
+    return [(summarise(quilt, related), reasons[quilt.id or 0]) for quilt in quilts]
 
 
 def _eras(quilt: Quilt) -> tuple[Era, ...]:

@@ -10,7 +10,7 @@ from markupsafe import Markup
 from catalogue.collection.records import Quilt
 from catalogue.collection.related import Related
 from catalogue.collection.summary import Summary, summarise
-from catalogue.dating.bars import Segment, axis_of, draw_axis, draw_bar
+from catalogue.dating.bars import Segment, axis_of, draw_axis, draw_bar, legend_of
 
 
 @dataclass(frozen=True)
@@ -28,14 +28,16 @@ class Timeline:
 
     axis: Markup
     rows: tuple[Row, ...]
-    first: int | None
-    last: int | None
+    legend: tuple[tuple[str, str], ...] = ()
+    first: int | None = None
+    last: int | None = None
 
 
 def timeline_of(quilts: Sequence[Quilt], related: Related) -> Timeline:
     """Return the quilts as bars from earliest to latest, with their phases."""
     segments = [_segments(quilt) for quilt in quilts]
-    axis = axis_of(segment for each in segments for segment in each)
+    every = [segment for each in segments for segment in each]
+    axis = axis_of(every)
     rows = tuple(
         Row(
             summarise(quilt, related),
@@ -45,8 +47,8 @@ def timeline_of(quilts: Sequence[Quilt], related: Related) -> Timeline:
         for quilt, own in zip(quilts, segments, strict=True)
     )
     if axis is None:
-        return Timeline(Markup(), rows, None, None)
-    return Timeline(Markup(draw_axis(axis)), rows, axis.first, axis.last)
+        return Timeline(Markup(), rows)
+    return Timeline(Markup(draw_axis(axis)), rows, legend_of(every), axis.first, axis.last)
 
 
 def _segments(quilt: Quilt) -> list[Segment]:

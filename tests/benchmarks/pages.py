@@ -47,6 +47,8 @@ ROUNDS = 25
 PAGES = (
     *("/", "/?as=table", "/?sort=date&page=20", "/?from=1930&to=1939"),
     *("/search", "/search?q=winter", "/search?q=star+dress", "/search?q=star&from=1900&to=1920"),
+    *("/search?as=pictures", "/search?as=table&sort=size", "/search?as=timeline&sort=date"),
+    *("/search?pattern=3&decade=1900", "/search/all/maker"),
     *("/quilts/{id}", "/quilts/{id}/card", "/patterns", "/patterns/1", "/publications"),
     *("/publications/1", "/people", "/people/{id}", "/quilts/{id}/measurements"),
     *("/quilts/{id}/edit/making", "/quilts/{id}/edit/blocks", "/quilts/{id}/changes"),
