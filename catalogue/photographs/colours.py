@@ -24,7 +24,9 @@ _ALIKE = 7.0  # CIELAB difference under which two clusters are one colour
 _LEAST_SHARE = 0.02
 _MOST = 8
 _PATCH = 0.012  # of the longer side: how much is looked at round a place on a grey card
-_NEARLY_GREY = 11.0  # CIELAB chroma of a wall that may pass for a grey card
+# How far from grey a wall may look and still pass for a grey card, CIELAB a and b: lamps and the
+# sky make it yellowish or bluish, but green or pink it is painted.
+_GREENISH, _REDDISH, _WARM_OR_COLD = -2.0, 4.0, 9.0
 _EVEN = 7.0  # CIELAB spread of such a wall
 
 
@@ -108,7 +110,8 @@ def _wall(picture: Image.Image, corners: Sequence[Sequence[float]]) -> Floats | 
     lab = lab_of_linear(light).reshape(-1, 3)
     middle = np.median(lab, axis=0)
     uneven = float(np.median(distance(lab, middle)))
-    if middle[0] < 45 or uneven > _EVEN or np.hypot(middle[1], middle[2]) > _NEARLY_GREY:
+    grey = _GREENISH <= middle[1] <= _REDDISH and abs(middle[2]) <= _WARM_OR_COLD
+    if middle[0] < 45 or uneven > _EVEN or not grey:
         return None
     return np.median(light.reshape(-1, 3), axis=0)
 

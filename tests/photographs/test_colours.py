@@ -79,7 +79,9 @@ def test_a_wall_that_is_nearly_grey_stands_in_for_a_card() -> None:
     assert abs(red - blue) < 12
 
 
-@pytest.mark.parametrize("wall", [(60, 140, 60), (30, 30, 30)], ids=["green", "dark"])
+@pytest.mark.parametrize(
+    "wall", [(60, 140, 60), (190, 202, 188), (30, 30, 30)], ids=["green", "sage", "dark"]
+)
 def test_a_coloured_or_dark_wall_corrects_nothing(wall: tuple[int, int, int]) -> None:
     assert "nothing grey" in read_colours(on_a_wall(QUILT, wall), corners_of(QUILT)).light
 
