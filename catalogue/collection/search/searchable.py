@@ -12,13 +12,13 @@ import json
 from collections.abc import Iterable, Iterator
 from contextlib import suppress
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import cache
 
 from catalogue.collection.privacy import Reader, quilt_for_visitors, related_for_visitors
 from catalogue.collection.records import OwnershipPeriod, Party, Pattern, Printing, Quilt
 from catalogue.collection.related import Related
-from catalogue.patterns.naming import find_names, name_key
-from catalogue.patterns.thesaurus import UnknownDesignError, design
+from catalogue.patterns.naming import name_key
+from catalogue.patterns.thesaurus import Design, UnknownDesignError, design, designs
 
 # The names by which a searcher can ask for one field, in the order in which extracts are shown.
 FIELDS = (
@@ -159,11 +159,19 @@ def _traditional_names(pattern: Pattern) -> tuple[str, ...]:
     return ()
 
 
-@lru_cache(maxsize=4096)
 def _names_beside(name: str) -> tuple[str, ...]:
-    key = name_key(name)
-    same = {m.design.slug: m.design for m in find_names(name) if name_key(m.name) == key}
-    return next(iter(same.values())).names if len(same) == 1 else ()
+    bearers = _bearers().get(name_key(name), ())
+    return bearers[0].names if len(bearers) == 1 else ()
+
+
+@cache
+def _bearers() -> dict[str, list[Design]]:
+    """Return by the key of each name the designs that bear it."""
+    found: dict[str, list[Design]] = {}
+    for each in designs():
+        for key in {name_key(name) for name in each.names}:
+            found.setdefault(key, []).append(each)
+    return found
 
 
 def _sources(quilt: Quilt, related: Related) -> Iterable[str]:
