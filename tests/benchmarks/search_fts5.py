@@ -31,6 +31,7 @@ _PAIRS = {
 }
 
 _BETWEEN = " fieldends "  # so that no phrase goes from one field into the next
+_FEW = 20_000
 
 
 class Fts5:
@@ -80,11 +81,13 @@ class Fts5:
         else:
             run("INSERT INTO hits SELECT quilt FROM technique_of WHERE value = ?", [technique])
         total = run("SELECT count(*) FROM hits").fetchone()[0]
+        joined = "CROSS JOIN" if total < _FEW else "JOIN"
         for name in _PAIRS:
-            # the facet chosen is counted as if nothing were chosen in it
-            source = f"{name}_of" if name == "technique" and not match else f"hits JOIN {name}_of"
-            using = "" if name == "technique" and not match else "USING (quilt)"
-            run(f"""SELECT value, count(*) AS n FROM {source} {using}
+            # From few hits outwards, else as SQLite plans; a chosen facet is counted as if nothing
+            # were chosen in it.
+            alone = name == "technique" and not match
+            source = f"{name}_of" if alone else f"hits {joined} {name}_of USING (quilt)"
+            run(f"""SELECT value, count(*) AS n FROM {source}
                     GROUP BY value ORDER BY n DESC LIMIT 12""").fetchall()
         if match:
             run(

@@ -8,7 +8,7 @@ more than one in running text, by house rule.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from functools import cache
+from functools import cache, reduce
 
 import numpy as np
 from numpy.typing import NDArray
@@ -79,8 +79,8 @@ class Matching:
         wanted = [span for span in question.spans if not span.excluded]
         if wanted:
             shares, said = zip(*map(self._share_and_words, wanted), strict=True)
-            scores = scores + np.where(scores > 0, np.max(said, axis=0), 0)
-            scores = _weighed(scores, np.max(shares, axis=0))
+            scores = scores + np.where(scores > 0, reduce(np.maximum, said), 0)
+            scores = _weighed(scores, reduce(np.maximum, shares))
         for span in question.spans:
             if span.excluded:
                 scores[self._share_and_words(span)[0] >= 0.5] = 0
