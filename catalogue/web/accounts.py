@@ -9,6 +9,7 @@ from werkzeug.wrappers import Response
 
 from catalogue.collection import accounts, settings, visits
 from catalogue.collection.accounts import Account, AccountError
+from catalogue.collection.attempts import keep_attempt, seconds_to_wait
 from catalogue.collection.passwords import PasswordError, account_with, set_password
 from catalogue.web.forms.accounts import ChangePasswordForm, InviteForm
 from catalogue.web.shared import database, keeper_only, signed_name
@@ -30,7 +31,9 @@ def change_password() -> ResponseReturnValue:
     form, account = ChangePasswordForm(), current_user.account
     if not form.validate_on_submit():
         return _my_page(form, "Write the same password twice."), 422
-    if account.has_password and not account_with(database(), account.name, form.present.data or ""):
+    if account.has_password and _guessing():
+        return _my_page(form, "Too many attempts: please wait a while."), 429
+    if account.has_password and not _is_present_password(form.present.data or ""):
         return _my_page(form, "The present password is another one."), 422
     try:
         set_password(database(), account, form.password.data, account.name)
@@ -38,6 +41,22 @@ def change_password() -> ResponseReturnValue:
         return _my_page(form, str(error)), 422
     flash("Your password is set and every session has ended: please sign in with it.")
     return redirect(url_for("sign_in.explain"))
+
+
+def _guessing() -> bool:
+    """Say whether somebody in this session has to wait before guessing at the password again."""
+    name, address = current_user.account.name, request.remote_addr or ""
+    return seconds_to_wait(database(), name, address, known=True) > 0
+
+
+def _is_present_password(typed: str) -> bool:
+    """Say whether this is the password of whoever is signed in; a guess is kept in mind."""
+    name = current_user.account.name
+    if account_with(database(), name, typed) is not None:
+        return True
+    address = request.remote_addr or ""
+    keep_attempt(database(), name, address, known=True, succeeded=False)
+    return False
 
 
 @pages.post("/my-account/sessions")
