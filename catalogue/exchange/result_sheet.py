@@ -23,7 +23,7 @@ BYTE_ORDER_MARK = "\ufeff"  # by which spreadsheet programs know that a file is 
 
 # A spreadsheet program takes a cell that begins so for a formula and works it out (OWASP, "CSV
 # Injection"); an apostrophe before it makes it text.
-_FORMULA = ("=", "+", "-", "@", "\t", "\r")
+_FORMULA = (*"=+-@\t\r\n", *"＝＋－＠")
 
 
 @dataclass(frozen=True)

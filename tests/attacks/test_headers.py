@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 from flask import Flask
 from flask.testing import FlaskClient
-from walking import readable, token_in, writable
+from walking import is_paper, readable, token_in, writable
 from werkzeug.test import TestResponse
 
 from catalogue.collection import accounts, settings
@@ -49,7 +49,7 @@ def faults_of(answer: TestResponse) -> list[str]:
 def test_every_answer_is_guarded(attacked: Flask, client_of: Maker, role: str) -> None:
     client, seen = client_of(role), set()
     for address in readable(attacked):
-        if address.startswith("/print/") or address.endswith((".pdf", ".png")):
+        if is_paper(address):
             continue  # their bytes take a second each; one of them is looked at below
         for method in ("GET", "OPTIONS"):
             answer = client.open(address, method=method)
@@ -98,7 +98,7 @@ def test_no_cache_between_keeps_what_a_member_saw(
 ) -> None:
     client = client_of(role)
     for address in readable(attacked):
-        if address.startswith(("/static", "/print/")) or address.endswith((".pdf", ".png")):
+        if address.startswith("/static") or is_paper(address):
             continue
         control = client.get(address).headers.get("Cache-Control", "")
         assert "private" in control or "no-store" in control, address
@@ -172,7 +172,7 @@ def test_no_page_repeats_the_host_that_somebody_wrote(attacked: Flask, client_of
     """Such a page, kept by a cache between, would lead those who come after to the other house."""
     keeper, signed_in = client_of("keeper"), 0
     for address in readable(attacked):
-        if address.endswith((".pdf", ".png")) or address.startswith("/print/"):
+        if is_paper(address):
             continue
         answer = as_host(keeper, "GET", address)
         assert ELSEWHERE.encode() not in answer.get_data(), address

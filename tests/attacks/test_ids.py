@@ -19,7 +19,7 @@ NOBODYS = 999_999
 # What needs more than an account. Everything else that is not here is for every member.
 HISTORIANS = {
     *("people.alike", "people.decide_alike", "people.undo_merge"),
-    *("measuring.decision", "evidence.accept_date"),
+    *("measuring.decision", "evidence.accept_date", "photo_reading.turned"),
 }
 KEEPERS = {
     *("accounts.everybody", "accounts.invite", "accounts.change", "accounts.new_link"),

@@ -11,7 +11,7 @@ import pytest
 from flask import Flask
 from flask.testing import FlaskClient
 from walking import rules
-from werkzeug.routing.converters import NumberConverter
+from werkzeug.routing import IntegerConverter
 
 from catalogue import shipped
 from catalogue.collection.database import CollectionError
@@ -37,11 +37,12 @@ def test_no_address_leads_out_of_what_is_served(
 ) -> None:
     key, keeper, asked = hostile.secret(), client_of("keeper"), 0
     for rule in rules(attacked, ["GET"]):
-        texts = [n for n, c in rule._converters.items() if not isinstance(c, NumberConverter)]
+        known = rule._converters.items()
+        texts = [name for name, each in known if not isinstance(each, IntegerConverter)]
         if rule.endpoint.startswith("sign_in.") or not texts:
             continue
-        known = dict.fromkeys(rule.arguments, 1) | dict.fromkeys(texts, "WAYOUT")
-        address = attacked.url_map.bind("").build(rule.endpoint, known).replace("WAYOUT", way)
+        filled = dict.fromkeys(rule.arguments, 1) | dict.fromkeys(texts, "WAYOUT")
+        address = attacked.url_map.bind("").build(rule.endpoint, filled).replace("WAYOUT", way)
         answer = keeper.get(address)
         assert answer.status_code in (301, 308, 400, 404), address
         assert key not in answer.data

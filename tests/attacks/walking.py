@@ -87,6 +87,11 @@ def writable(app: Flask, values: Mapping[str, Sequence[Any]] = VALUES) -> Iterat
                 yield method, address
 
 
+def is_paper(address: str) -> bool:
+    """Say whether an address answers with a PDF or a picture of one, which takes a second each."""
+    return address.startswith("/print/") or address.endswith((".pdf", ".png"))
+
+
 def token_in(page: str) -> str:
     """Return the form token that a page holds."""
     found = re.search(r'name="csrf_token"[^>]*value="([^"]+)"', page)
