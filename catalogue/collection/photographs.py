@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import hashlib
-from itertools import product
 from pathlib import Path
 
 from catalogue.collection.folder import Collection
@@ -87,8 +86,9 @@ def _smaller(collection: Collection, digest: str, size: str, suffix: str) -> Pat
 
 
 def _remove_smaller(collection: Collection, digest: str) -> None:
-    for size, suffix in product(SIZES, SUFFIX.values()):
-        _smaller(collection, digest, size, suffix).unlink(missing_ok=True)
+    """Remove everything made from an original: smaller pictures, squared-up ones, readings."""
+    for file in (collection.photographs / "smaller" / digest[:2]).glob(f"{digest}-*"):
+        file.unlink(missing_ok=True)
 
 
 def _make_smaller(collection: Collection, digest: str, data: bytes) -> None:

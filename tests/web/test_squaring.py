@@ -254,6 +254,15 @@ def test_a_photograph_is_read_once(
     assert member.get(f"{PAGE}/read").text == first
 
 
+def test_a_photograph_that_is_destroyed_leaves_no_picture_made_from_it(
+    member: FlaskClient, collection: Collection, squared: Quilt
+) -> None:
+    for address in ("read", "squared.webp", "block.webp", "page.webp"):
+        assert member.get(f"{PAGE}/{address}").status_code == 200
+    photographs.forget(collection, squared.photographs[0].file)
+    assert [path for path in collection.photographs.rglob("*") if path.is_file()] == []
+
+
 def test_a_confirmed_turn_becomes_a_distinguishing_feature_and_can_be_dismissed_again(
     member: FlaskClient, collection: Collection, squared: Quilt
 ) -> None:
