@@ -13,6 +13,7 @@ import io
 import resource
 import subprocess
 import sys
+import tempfile
 import time
 from collections.abc import Callable
 from pathlib import Path
@@ -63,12 +64,10 @@ def main() -> None:
             f" pictures {made * 1000:4.0f} ms ({made / full:.2f} x), examined"
             f" {looked * 1000:4.0f} ms"
         )
-    file = Path(sys.argv[0]).with_suffix(".jpg")
-    file.write_bytes(data)
-    try:
-        subprocess.run([sys.executable, __file__, "memory", str(file)], check=True)
-    finally:
-        file.unlink()
+    with tempfile.NamedTemporaryFile(suffix=".jpg") as file:
+        file.write(data)
+        file.flush()
+        subprocess.run([sys.executable, __file__, "memory", file.name], check=True)
 
 
 def tell_memory(file: Path) -> None:
