@@ -46,6 +46,12 @@ def moved(cells: Floats, position: int) -> Floats:
     return cells[..., _QUARTER_TURN] if quarters % 2 else cells
 
 
+def then(first: int, second: int) -> int:
+    """The position that two moves lead to, one after the other."""
+    quarters = second + (-first if second >= 4 else first)
+    return quarters % 4 + (4 if (first >= 4) != (second >= 4) else 0)
+
+
 def brought_back(cells: Floats, position: int) -> Floats:
     """Cells that lie in a position, as they would lie in position 0."""
     return moved(cells, position if position >= 4 else -position % 4)

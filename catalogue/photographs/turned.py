@@ -11,7 +11,7 @@ from catalogue.photographs.cells import Seat
 from catalogue.photographs.colour_space import Floats
 from catalogue.photographs.consensus import likeness_by_position
 from catalogue.photographs.fellows import Fellows, aligned, find_fellows
-from catalogue.photographs.positions import COLOURS, MARGIN, NAMES, POSITIONS, cut_blocks
+from catalogue.photographs.positions import COLOURS, MARGIN, NAMES, POSITIONS, cut_blocks, then
 from catalogue.photographs.surface import Surface
 
 LEAST_FELLOWS = 5  # fewer make no consensus
@@ -27,7 +27,8 @@ MOST = 0.1  # share of blocks turned from which it is taken for a design
 class Suspect:
     """A block that fits its fellows better in another position: its number in the grid.
 
-    `depth` counts spreads of its fellows; `clear` whether it can only be this turn.
+    `depth` counts spreads of its fellows; `clear` whether it can only be this turn, or another
+    that looks the same.
     """
 
     block: int
@@ -130,15 +131,20 @@ class _Comparison:
             best = int(np.argmax(better))
             if better[best] <= 0 or depth[best] < STANDS_OUT:
                 continue
-            others = [k for k in POSITIONS if NAMES[k] != NAMES[best]]
-            nearest = max(better[k] for k in others)
+            same = {then(hidden, best) for hidden in (0, *self.hidden())}
+            same |= {position for position in POSITIONS if NAMES[position] == NAMES[best]}
+            nearest = max((better[k] for k in POSITIONS if k not in same), default=-1.0)
             clear = bool(better[best] - nearest > 2 * self.spread[best])
             yield Suspect(block, NAMES[best], float(depth[best]), clear, self.keeps_places())
 
+    def hidden(self) -> list[int]:
+        """The positions in which a block would not stand out, the design being symmetrical."""
+        shows = -2 * self.usual / self.spread > _WOULD_SHOW
+        return [position for position in POSITIONS[1:] if not shows[position]]
+
     def cautions(self) -> Iterator[str]:
         """What would not show because the design looks the same, or too nearly."""
-        shows = -2 * self.usual / self.spread > _WOULD_SHOW
-        hidden = [position for position in POSITIONS[1:] if not shows[position]]
+        hidden = self.hidden()
         if len(hidden) == 7:
             yield (
                 "The design looks the same, or nearly, in every position: a turned block would not"

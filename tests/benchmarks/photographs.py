@@ -37,6 +37,7 @@ PIXELS = 5656  # on the longer side: 24 megapixels at 5 to 4, as the simulator f
 
 def main(quilts: int) -> None:
     command()
+    sys.stdout.flush()
     known = measured.outcomes(quilts)
     print("", *measured.layout_table(known), "", *measured.turned_table(known), sep="\n")
     right = measured.share(each.layout_right for each in known)
