@@ -51,7 +51,7 @@ PAGES = (
     *("/search?pattern=3&decade=1900", "/search/all/maker"),
     *("/quilts/{id}", "/quilts/{id}/card", "/patterns", "/patterns/1", "/publications"),
     *("/publications/1", "/people", "/people/{id}", "/quilts/{id}/measurements"),
-    *("/quilts/{id}/edit/making", "/quilts/{id}/edit/blocks", "/quilts/{id}/changes"),
+    *("/quilts/{id}/edit/making", "/quilts/{id}/edit/blocks", "/changes/quilt/{id}"),
     *("/quilts/{id}/photographs", "/quilts/new"),
 )
 

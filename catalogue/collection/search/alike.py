@@ -21,6 +21,7 @@ from catalogue.collection.search.shelf import Shelf
 _WORTH = {"pattern": 4.0, "maker": 4.0, "technique": 1.5, "colour": 1.0}
 _WORTH_OF_YEARS = 2.0
 _LEAST = 2.0  # below this two quilts are not called alike
+_MOST_NAMED = 4  # shared values of one kind that a reason names
 _YEARS_ALIKE = 0.3  # part of both spans together that must be shared to be named as a reason
 
 
@@ -106,7 +107,9 @@ class _Comparison:
         labels = _labels(database, name, [column.values.spelt[number] for number in telling])
         if not labels:
             return ""
-        return f"{_BEFORE[name]}{'s' if len(labels) > 1 else ''}: {', '.join(labels)}"
+        more = [f"{len(labels) - _MOST_NAMED} more"] if len(labels) > _MOST_NAMED else []
+        named = ", ".join((*labels[:_MOST_NAMED], *more))
+        return f"{_BEFORE[name]}{'s' if len(labels) > 1 else ''}: {named}"
 
     def _same_years(self, row: int) -> str:
         if self._years_alike()[row] < _YEARS_ALIKE:
