@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterator
 import pytest
 from flask import Flask
 from flask.testing import FlaskClient
-from walking import VALUES, addresses_of, rules, token_in, writing_rules
+from walking import FIRST, VALUES, addresses_of, rules, token_in, writing_rules
 
 from catalogue.collection.folder import Collection
 from catalogue.collection.records import Photograph, Quilt
@@ -83,14 +83,14 @@ def test_what_is_for_others_is_refused_at_every_address(
     for rule in (*rules(attacked, ["GET"]), *writing_rules(attacked)):
         if rule.endpoint.startswith("sign_in.") or rule.endpoint in _IN_PART:
             continue
-        for address in addresses_of(attacked, rule):
+        for address in addresses_of(attacked, rule, FIRST):
             for method in sorted((rule.methods or set()) & {"GET", "POST"}):
                 answer = client.open(address, method=method, headers=token)
                 assert answer.status_code < 500, address
                 refused |= {rule.endpoint} if answer.status_code == 403 else set()
                 asked += 1
     assert refused == KEEPERS | (HISTORIANS if role == "volunteer" else set())
-    assert asked > 150
+    assert asked > 100
 
 
 @pytest.mark.parametrize("role", ["visitor", "volunteer", "keeper"])

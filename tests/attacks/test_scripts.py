@@ -14,7 +14,7 @@ from flask.testing import FlaskClient
 from markup import HOSTILE, MARK, WORKED_OUT, Form, Page, acting_in, acting_in_pdf, text_of_pdf
 from PIL import Image
 from planting import picture
-from walking import is_paper, readable, token_in
+from walking import FIRST, is_paper, readable, token_in
 from werkzeug.test import TestResponse
 
 from catalogue.web.presentation import from_markdown
@@ -43,13 +43,15 @@ def test_no_page_and_no_paper_acts_on_what_stands_in_the_record(
     attacked: Flask, client_of: Callable[[str], FlaskClient], role: str
 ) -> None:
     client, faults, shown = client_of(role), [], 0
-    for address in readable(attacked):
+    for address in readable(attacked, FIRST):
+        if role == "visitor" and is_paper(address):
+            continue  # the keeper's says more, and is looked at
         answer = client.get(address)
         assert answer.status_code < 500, address
         shown += MARK in answer.text if answer.mimetype == "text/html" else 0
         faults += faults_of(address, answer)
     assert not faults, "\n".join(faults[:20])
-    assert shown >= (8 if role == "visitor" else 30), "the attack did not reach the pages"
+    assert shown >= (8 if role == "visitor" else 20), "the attack did not reach the pages"
 
 
 def test_what_is_planted_is_on_paper_as_words(client_of: Callable[[str], FlaskClient]) -> None:
@@ -64,7 +66,8 @@ def test_every_form_shows_and_keeps_what_is_typed_as_words(
     keeper = client_of("keeper")
     faults: list[str] = []
     sent, saved, fields = 0, 0, 0
-    for address in readable(attacked):
+    pages = [address for address in readable(attacked, FIRST) if not is_paper(address)]
+    for address in pages:
         for form in _forms(keeper, address):
             if form.method != "post" or _ENDS_THE_SESSION.match(form.action):
                 continue
@@ -79,11 +82,10 @@ def test_every_form_shows_and_keeps_what_is_typed_as_words(
             assert answer.status_code < 500, address
             sent, saved = sent + 1, saved + (answer.status_code == 302)
             fields += sum(value == HOSTILE for _, value in data)
-    pages = [at for at in readable(attacked) if not is_paper(at)]
     faults += [fault for at in pages for fault in faults_of(at, keeper.get(at))]
     print(f"{sent} forms sent, {fields} fields filled with the attack, {saved} saved")
     assert not faults, "\n".join(faults[:20])
-    assert saved >= 60
+    assert saved >= 40
 
 
 def _forms(client: FlaskClient, address: str) -> list[Form]:

@@ -10,7 +10,7 @@ import pytest
 from flask import Flask
 from flask.testing import FlaskClient
 from itsdangerous import URLSafeTimedSerializer
-from walking import is_paper, readable, token_in
+from walking import FIRST, is_paper, readable, token_in
 
 from catalogue.collection import accounts
 from catalogue.collection.folder import Collection
@@ -90,7 +90,7 @@ def test_no_page_shows_a_key_a_hash_or_a_path_of_this_computer(
     ruth = accounts.add(hostile.database, "Ruth", "keeper")
     set_password(hostile.database, ruth, WORDS, "Tess")
     key, keeper, historian = hostile.secret(), client_of("keeper"), client_of("historian")
-    for address in readable(attacked):
+    for address in readable(attacked, FIRST):
         if not is_paper(address):
             data = keeper.get(address).get_data()
             assert key not in data, address

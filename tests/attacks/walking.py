@@ -16,7 +16,7 @@ from catalogue.web.subjects import SUBJECTS
 SAFE = {"GET", "HEAD", "OPTIONS"}
 
 # What stands for the variables of an address, by endpoint and name, or by name alone.
-VALUES: Mapping[str, Sequence[Any]] = {
+VALUES: dict[str, Sequence[Any]] = {
     "changes.changes kind": tuple(SUBJECTS),
     "changes.put_back kind": tuple(SUBJECTS),
     "putting_away.put_away kind": tuple(SUBJECTS),
@@ -37,6 +37,8 @@ VALUES: Mapping[str, Sequence[Any]] = {
     "facet": ("pattern", "maker", "status", "nothing"),
     "filename": ("catalogue.css",),
 }
+# The same with the first of each kind alone, where a second would say nothing new.
+FIRST = VALUES | {"id": (1,)}
 # Addresses that mean nothing without arguments.
 MORE = (
     *("/search?as=pictures", "/search?as=timeline", "/search/quilts.csv?q=star"),
