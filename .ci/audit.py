@@ -38,7 +38,11 @@ def judged(code: int, out: str) -> tuple[list[str], int]:
 def main(auditor: str, site_packages: str) -> int:
     """Run the auditor over a folder of installed packages, and say what came of it."""
     command = [auditor, "--format", "json", "--progress-spinner", "off", "--path", site_packages]
-    made = subprocess.run(command, capture_output=True, text=True, check=False)
+    try:
+        made = subprocess.run(command, capture_output=True, text=True, check=False, timeout=300)
+    except subprocess.TimeoutExpired:
+        print(f"{UNREACHED} (no answer in five minutes)")
+        return 0
     lines, code = judged(made.returncode, made.stdout)
     print("\n".join(lines))
     return code
