@@ -33,7 +33,7 @@ from catalogue.collection.store import save
 from catalogue.patterns.thesaurus import designs
 
 Result = TypeVar("Result")
-ROUNDS = 21
+ROUNDS = 11
 READER = Reader("historian")
 YEARS = (1900, 1919)
 # The most that a page may take at 100,000 quilts, as a part of what it takes over FTS5.

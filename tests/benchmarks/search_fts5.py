@@ -58,7 +58,8 @@ class Fts5:
         run("""INSERT INTO span SELECT quilt, substr(date_earliest, 1, 4) + 0,
                substr(date_latest, 1, 4) + 0 FROM source.phase""")
         for name, pairs in _PAIRS.items():
-            run(f"CREATE TABLE {name}_of (quilt, value, PRIMARY KEY (quilt, value)) WITHOUT ROWID")
+            columns = "quilt INTEGER, value, PRIMARY KEY (quilt, value)"
+            run(f"CREATE TABLE {name}_of ({columns}) WITHOUT ROWID")
             run(f"INSERT OR IGNORE INTO {name}_of {pairs}")
             run(f"CREATE INDEX {name}_having ON {name}_of (value)")
         run("COMMIT")

@@ -56,7 +56,8 @@ def extracts(
     candidates = []
     for order, (field, content) in enumerate(text.items() if isinstance(text, Mapping) else text):
         found = terms(content)
-        hits = [place for place, term in enumerate(found) if sought.has(term, field)]
+        wanted = {term for term in set(found) if sought.has(term, field)}
+        hits = [place for place, term in enumerate(found) if term in wanted] if wanted else []
         if hits:
             first, last, different = _best_window(found, hits)
             candidates.append((-different, order, field, content, first, last))

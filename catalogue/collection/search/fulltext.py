@@ -11,17 +11,13 @@ compared its files with the manifest in SQLite (see `manifest`).
 
 from __future__ import annotations
 
-import mmap
 from array import array
-from bisect import bisect_left
 from collections.abc import Iterable, Iterator, Mapping
 from contextlib import suppress
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
 import numpy as np
-from numpy.typing import NDArray
 from whoosh import __version__ as _whoosh_version
 from whoosh.codec.base import PostingsWriter
 from whoosh.codec.whoosh3 import W3Codec
@@ -34,62 +30,27 @@ from whoosh.lang.porter import stem as porter_stem
 from whoosh.matching import ListMatcher
 from whoosh.reading import SegmentReader
 
-from catalogue.collection.search.packing import Gathered, Postings, unpacked
+from catalogue.collection.search.packing import Gathered, unpacked
+from catalogue.collection.search.segments import (
+    LAYERS,
+    Addition,
+    Dictionary,
+    Segment,
+    mapped,
+    without,
+)
 
-__all__ = ["LAYERS", "VERSION", "Addition", "Dictionary", "Segment", "create", "porter_stem"]
+__all__ = ["VERSION", "create", "files", "porter_stem", "segments", "write"]
 
 # Raise the number when schema, packing or the making of words change: older indexes are rebuilt.
 VERSION = "2, whoosh {}.{}.{}".format(*_whoosh_version)
-
-# What anybody may search, and what members may search besides: two fields, never mixed.
-LAYERS = ("public", "members")
 
 _NAME = "MAIN"
 _POSTINGS = W3Codec.POSTS_EXT
 _DOCUMENTS_A_SEGMENT = 50_000
 
 
-@dataclass(frozen=True)
-class Addition:
-    """A quilt to be written: for every layer its terms with their places."""
-
-    quilt: int
-    terms: Mapping[str, Mapping[str, list[int]]]
-
-
 # --- reading -----------------------------------------------------------------------------------
-
-
-@dataclass(frozen=True)
-class Dictionary:
-    """The terms of one layer of a segment, in order, and where their posting lists begin."""
-
-    terms: list[str]
-    offsets: NDArray[np.int64]
-    postings_file: mmap.mmap | bytes
-
-    def postings(self, term: str) -> Postings | None:
-        """Return who holds a term, None where nobody does."""
-        place = bisect_left(self.terms, term)
-        if place == len(self.terms) or self.terms[place] != term:
-            return None
-        return unpacked(self.postings_file, int(self.offsets[place]))
-
-    def beginning(self, start: str) -> Iterator[Postings]:
-        """Yield who holds each term that begins so."""
-        for place in range(bisect_left(self.terms, start), len(self.terms)):
-            if not self.terms[place].startswith(start):
-                return
-            yield unpacked(self.postings_file, int(self.offsets[place]))
-
-
-@dataclass(frozen=True)
-class Segment:
-    """One segment: the quilt of each document, -1 where that document is deleted."""
-
-    name: str
-    quilts: NDArray[np.int64]
-    layers: dict[str, Dictionary]
 
 
 def segments(folder: Path, known: Iterable[Segment] = ()) -> list[Segment]:
@@ -101,7 +62,7 @@ def segments(folder: Path, known: Iterable[Segment] = ()) -> list[Segment]:
     for each in toc.segments:
         name = each.segment_id()
         segment = by_name.get(name) or _read(storage, toc.schema, each)
-        found.append(Segment(name, _without(segment.quilts, each.deleted_docs()), segment.layers))
+        found.append(Segment(name, without(segment.quilts, each.deleted_docs()), segment.layers))
     return found
 
 
@@ -113,18 +74,12 @@ def files(folder: Path) -> list[str]:
     return [name for name in storage.list() if name.startswith(beginnings)]
 
 
-def _without(quilts: NDArray[np.int64], deleted: Iterable[int]) -> NDArray[np.int64]:
-    kept = quilts.copy()
-    kept[list(deleted)] = -1
-    return kept
-
-
 def _read(storage: FileStorage, schema: Schema, segment: Any) -> Segment:
     reader = SegmentReader(storage, schema, segment)
     try:
         column = reader.column_reader("quilt")
         quilts = np.fromiter((column[doc] for doc in range(reader.doc_count_all())), np.int64)
-        file = _mapped(Path(storage.folder) / segment.make_filename(_POSTINGS))
+        file = mapped(Path(storage.folder) / segment.make_filename(_POSTINGS))
         terms: dict[str, list[str]] = {layer: [] for layer in LAYERS}
         offsets: dict[str, list[int]] = {layer: [] for layer in LAYERS}
         for (layer, term), info in reader:
@@ -137,13 +92,6 @@ def _read(storage: FileStorage, schema: Schema, segment: Any) -> Segment:
         for layer in LAYERS
     }
     return Segment(segment.segment_id(), quilts, layers)
-
-
-def _mapped(file: Path) -> mmap.mmap | bytes:
-    with file.open("rb") as opened:
-        if file.stat().st_size == 0:
-            return b""
-        return mmap.mmap(opened.fileno(), 0, access=mmap.ACCESS_READ)
 
 
 # --- writing -----------------------------------------------------------------------------------

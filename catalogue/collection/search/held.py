@@ -11,13 +11,13 @@ from catalogue.collection.database import reading
 from catalogue.collection.records import Quilt
 from catalogue.collection.related import related_to
 from catalogue.collection.seals import Altered, damaged_text_read
-from catalogue.collection.search.fulltext import Addition
 from catalogue.collection.search.searchable import (
     FIELDS,
     MEMBERS_FIELDS,
     Texts,
     searchable_texts,
 )
+from catalogue.collection.search.segments import Addition
 from catalogue.collection.search.words import occurrences
 from catalogue.collection.store import load_many
 

@@ -16,10 +16,10 @@ from numpy.typing import NDArray
 from catalogue.collection.privacy import Reader
 from catalogue.collection.search.columns import Flags, Rows
 from catalogue.collection.search.facts import EVER_AFTER, EVER_BEFORE
-from catalogue.collection.search.fulltext import LAYERS
 from catalogue.collection.search.packing import POSITION_BITS, Postings
 from catalogue.collection.search.questions import Part, Question
 from catalogue.collection.search.searchable import FIELDS, MEMBERS_FIELDS, fields_seen
+from catalogue.collection.search.segments import LAYERS
 from catalogue.collection.search.shelf import Shelf
 from catalogue.collection.search.snapshots import Leaf, Snapshot
 from catalogue.collection.search.spans import Span
@@ -206,7 +206,7 @@ class Matching:
             return np.zeros(0, np.int64)
         keys = _keys(lists[0], common)
         for distance, postings in enumerate(lists[1:], start=1):
-            keys = keys[np.isin(keys + distance, _keys(postings, common))]
+            keys = keys[_among(keys + distance, _keys(postings, common))]
         return keys
 
     def _holding(self, leaf: Leaf, layer: str, term: str) -> list[Postings]:
@@ -224,13 +224,20 @@ def _documents(lists: list[Postings], count: int) -> Flags:
 
 
 def _keys(lists: list[Postings], common: Flags) -> Keys:
-    """Return every place of a word in these documents, the document's number before the place's."""
+    """Return every place of a word in these documents, the document before the place; in order."""
     keys = []
     for postings in lists:
         owners = np.repeat(postings.ids, postings.counts)
         kept = common[owners]
         keys.append(owners[kept] << _DOCUMENT_SHIFT | postings.places()[kept].astype(np.int64))
-    return np.concatenate(keys)
+    return np.sort(np.concatenate(keys), kind="stable")  # nearly in order already
+
+
+def _among(keys: Keys, ordered: Keys) -> Flags:
+    """Return for each key whether it is one of those that are in order, of which there are some."""
+    nearest = np.minimum(np.searchsorted(ordered, keys), len(ordered) - 1)
+    found: Flags = ordered[nearest] == keys
+    return found
 
 
 def _fields_in(keys: Keys) -> Keys:

@@ -11,7 +11,8 @@ from sqlite_utils import Database
 
 from catalogue.collection.search.columns import Rows
 from catalogue.collection.search.facts import read_facts
-from catalogue.collection.search.fulltext import LAYERS, Segment, segments
+from catalogue.collection.search.fulltext import segments
+from catalogue.collection.search.segments import LAYERS, Segment
 from catalogue.collection.search.shelf import Shelf
 from catalogue.collection.search.vocabulary import Vocabulary
 

@@ -16,10 +16,10 @@ from whoosh.searching import Searcher
 
 from catalogue.collection.folder import Collection
 from catalogue.collection.privacy import Reader
-from catalogue.collection.search import fulltext
 from catalogue.collection.search.finding import Wanted, find
 from catalogue.collection.search.held import all_ids, held_texts
 from catalogue.collection.search.indexing import SearchIndex
+from catalogue.collection.search.segments import LAYERS
 
 MEMBER = Reader("historian")
 
@@ -42,7 +42,7 @@ def ids(searcher: Searcher, query: object) -> set[int]:
 
 
 def anywhere(word: str) -> Or:
-    return Or([Term(layer, word) for layer in fulltext.LAYERS])
+    return Or([Term(layer, word) for layer in LAYERS])
 
 
 @pytest.mark.parametrize("asked", ["word", "two words", "beginning"])
@@ -63,7 +63,7 @@ def test_whoosh_reads_the_same_index_and_finds_the_same_quilts(
                 ),
                 "beginning": (
                     f"{one[:3]}*",
-                    Or([Prefix(layer, one[:3]) for layer in fulltext.LAYERS]),
+                    Or([Prefix(layer, one[:3]) for layer in LAYERS]),
                 ),
             }[asked]
             found = find(sample.database, indexed, Wanted(typed), reader=MEMBER, per_page=100)
