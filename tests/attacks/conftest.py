@@ -80,3 +80,30 @@ def told(hostile: Collection) -> Callable[[], str]:
         )
 
     return dumped
+
+
+@pytest.fixture(scope="session")
+def unchanged(hostile_folder: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Flask]:
+    """One application for all attacks that only read, so that each need not make its own."""
+    folder = tmp_path_factory.mktemp("unchanged") / "collection"
+    shutil.copytree(hostile_folder, folder)
+    opened = Collection.open(folder)
+    yield create_app(opened)
+    opened.close()
+
+
+@pytest.fixture(scope="session")
+def reader_of(unchanged: Flask) -> Callable[[str], FlaskClient]:
+    """Returns the browser of somebody of a role, over what is never changed."""
+    database = unchanged.extensions["collection"].database
+    known: dict[str, FlaskClient] = {}
+
+    def browser(role: str) -> FlaskClient:
+        if role not in known:
+            known[role] = unchanged.test_client()
+            if role != "visitor":
+                account = accounts.add(database, f"The {role}", role)
+                known[role].get(f"/sign-in/{accounts.make_link_token(database, account)}")
+        return known[role]
+
+    return browser

@@ -92,11 +92,8 @@ def test_a_fault_of_ours_is_guarded_and_tells_nothing_of_the_program(
         assert told not in answer.text
 
 
-@pytest.mark.parametrize("role", ["volunteer", "keeper"])
-def test_no_cache_between_keeps_what_a_member_saw(
-    attacked: Flask, client_of: Maker, role: str
-) -> None:
-    client = client_of(role)
+def test_no_cache_between_keeps_what_a_member_saw(attacked: Flask, client_of: Maker) -> None:
+    client = client_of("keeper")
     for address in readable(attacked, FIRST):
         if address.startswith("/static") or is_paper(address):
             continue
@@ -132,13 +129,14 @@ def leads_away(location: str) -> bool:
 
 
 @pytest.mark.parametrize("way", WAYS_AWAY)
-def test_signing_in_leads_nowhere_else(attacked: Flask, hostile: Collection, way: str) -> None:
+def test_signing_in_leads_nowhere_else(unchanged: Flask, way: str) -> None:
+    database = unchanged.extensions["collection"].database
     words = "seven geese over a barn"
-    account = accounts.by_name(hostile.database, "Ruth")
+    account = accounts.by_name(database, "Ruth")
     if account is None:
-        account = accounts.add(hostile.database, "Ruth", "volunteer")
-        set_password(hostile.database, account, words, "Tess")
-    client = attacked.test_client()
+        account = accounts.add(database, "Ruth", "volunteer")
+        set_password(database, account, words, "Tess")
+    client = unchanged.test_client()
     token = token_in(client.get("/sign-in", query_string={"next": way}).text)
     sent = {"csrf_token": token, "name": "Ruth", "password": words, "next": way}
     answer = client.post("/sign-in", data=sent)

@@ -33,16 +33,16 @@ WAYS_OUT = (
 
 @pytest.mark.parametrize("way", WAYS_OUT)
 def test_no_address_leads_out_of_what_is_served(
-    attacked: Flask, hostile: Collection, client_of: Callable[[str], FlaskClient], way: str
+    unchanged: Flask, reader_of: Callable[[str], FlaskClient], way: str
 ) -> None:
-    key, keeper, asked = hostile.secret(), client_of("keeper"), 0
-    for rule in rules(attacked, ["GET"]):
+    key, keeper, asked = unchanged.extensions["collection"].secret(), reader_of("keeper"), 0
+    for rule in rules(unchanged, ["GET"]):
         known = rule._converters.items()
         texts = [name for name, each in known if not isinstance(each, IntegerConverter)]
         if rule.endpoint.startswith("sign_in.") or not texts:
             continue
         filled = dict.fromkeys(rule.arguments, 1) | dict.fromkeys(texts, "WAYOUT")
-        address = attacked.url_map.bind("").build(rule.endpoint, filled).replace("WAYOUT", way)
+        address = unchanged.url_map.bind("").build(rule.endpoint, filled).replace("WAYOUT", way)
         answer = keeper.get(address)
         assert answer.status_code in (301, 308, 400, 404), address
         assert key not in answer.data
