@@ -21,7 +21,10 @@ from catalogue.photographs.setting import (
 )
 from catalogue.photographs.surface import Surface
 
-LEAST_LIKENESS = 0.17  # crazy quilts and pictures stay under 0.1
+LEAST_LIKENESS = 0.24  # crazy quilts stay under 0.2, pictures seldom come above, blocks above 0.33
+FEWEST = 4  # blocks; fewer are no repeat
+_FAINTEST = 0.2  # certainty under which hardly a layout was right
+_SUREST = 0.97  # about as many of the surest layouts were right in the simulator
 
 
 @dataclass(frozen=True)
@@ -47,6 +50,12 @@ def find_repeat(surface: Surface, lattice: Lattice | None) -> Repeat | None:
     """The layout of the quilt on the surface, None where its lattice is none to speak of."""
     if lattice is None or lattice.likeness < LEAST_LIKENESS:
         return None
+    repeat = _laid_out(surface, lattice)
+    blocks = repeat.columns * repeat.rows
+    return repeat if blocks >= FEWEST and repeat.certainty >= _FAINTEST else None
+
+
+def _laid_out(surface: Surface, lattice: Lattice) -> Repeat:
     extent = find_extent(surface, lattice)
     sashed = _sashed(surface, lattice, extent)
     if sashed:
@@ -249,7 +258,8 @@ def _certainty(likeness: float, misfit: float, setting: float) -> float:
     """How sure, 0 to 1: each of the three questions may be the weak one."""
     repeats = min(1.0, 0.55 + likeness)
     counted = float(np.clip(1.1 - 2.5 * misfit, 0.2, 1))
-    return round(repeats * counted * float(np.clip(0.6 + 0.5 * setting, 0, 1)), 2)
+    settled = float(np.clip(0.6 + 0.5 * setting, 0, 1))
+    return round(_SUREST * repeats * counted * settled, 2)
 
 
 def _share(part: float, whole: float) -> str:
