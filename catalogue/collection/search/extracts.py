@@ -56,15 +56,15 @@ def extracts(
     candidates = []
     for order, (field, content) in enumerate(text.items() if isinstance(text, Mapping) else text):
         found = terms(content)
-        wanted = {term for term in set(found) if sought.has(term, field)}
-        hits = [place for place, term in enumerate(found) if term in wanted] if wanted else []
-        if hits:
+        wanted = sought.among(set(found), field)
+        if wanted:
+            hits = [place for place, term in enumerate(found) if term in wanted]
             first, last, different = _best_window(found, hits)
-            candidates.append((-different, order, field, content, first, last))
+            candidates.append((-different, order, field, content, wanted, first, last))
     candidates.sort(key=lambda each: each[:2])
     return tuple(
-        Extract(field, tuple(_pieces(content, words(content)[first : last + 1], sought, field)))
-        for _, _, field, content, first, last in candidates[:most]
+        Extract(field, tuple(_pieces(content, words(content)[first : last + 1], wanted)))
+        for _, _, field, content, wanted, first, last in candidates[:most]
     )
 
 
@@ -82,14 +82,11 @@ class _Sought:
             else:
                 self._stems.setdefault(part.field, set()).update(map(stem_of, found))
 
-    def has(self, term: str, field: str) -> bool:
-        stem = stem_of(term)
-        return (
-            stem in self._stems[None]
-            or stem in self._stems.get(field, ())
-            or term.startswith(self._beginnings[None])
-            or term.startswith(self._beginnings.get(field, ()))
-        )
+    def among(self, found: Iterable[str], field: str) -> set[str]:
+        """Return those of the terms of a field that are looked for."""
+        stems = self._stems[None] | self._stems.get(field, set())
+        beginnings = self._beginnings[None] + self._beginnings.get(field, ())
+        return {term for term in found if stem_of(term) in stems or term.startswith(beginnings)}
 
 
 def _best_window(found: list[str], hits: list[int]) -> tuple[int, int, int]:
@@ -103,14 +100,14 @@ def _best_window(found: list[str], hits: list[int]) -> tuple[int, int, int]:
     return best
 
 
-def _pieces(content: str, window: list[Word], sought: _Sought, field: str) -> Iterator[Piece]:
+def _pieces(content: str, window: list[Word], wanted: set[str]) -> Iterator[Piece]:
     """Yield the text of a window of words, cut at each hit, with dots where text goes on."""
     start, end = window[0].start, window[-1].end
     if start > 0:
         yield Piece("\N{HORIZONTAL ELLIPSIS} ", hit=False)
     place = start
     for word in window:
-        if sought.has(word.term, field):
+        if word.term in wanted:
             if word.start > place:
                 yield Piece(content[place : word.start], hit=False)
             yield Piece(content[word.start : word.end], hit=True)

@@ -8,23 +8,22 @@ more than one in running text, by house rule.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from functools import cache, reduce
+from functools import cache, cached_property, reduce
 
 import numpy as np
 from numpy.typing import NDArray
 
 from catalogue.collection.privacy import Reader
 from catalogue.collection.search.columns import Flags, Rows
-from catalogue.collection.search.facts import EVER_AFTER, EVER_BEFORE
 from catalogue.collection.search.packing import POSITION_BITS, Postings
 from catalogue.collection.search.questions import Part, Question
 from catalogue.collection.search.searchable import FIELDS, MEMBERS_FIELDS, fields_seen
 from catalogue.collection.search.segments import LAYERS
-from catalogue.collection.search.shelf import Shelf
 from catalogue.collection.search.snapshots import Leaf, Snapshot
 from catalogue.collection.search.spans import Span
 from catalogue.collection.search.vocabulary import Vocabulary
 from catalogue.collection.search.words import words
+from catalogue.collection.search.years import share_within, weighed
 
 Scores = NDArray[np.float32]
 Keys = NDArray[np.int64]
@@ -39,11 +38,6 @@ _WEIGHTS = {
 }
 _FIELDS_OF = {"public": FIELDS, "members": MEMBERS_FIELDS}
 
-# Where begin or end of the work is not known, its span is taken to go on for this long (house
-# rule), so that a quilt dated "before 1900" ranks below one dated to the decade asked for.
-_OPEN_YEARS = 100
-_LEAST_SHARE = 0.01  # of a span that touches the years at all
-
 
 class Matching:
     """A question put to a snapshot by somebody who sees some quilts and some fields."""
@@ -56,9 +50,14 @@ class Matching:
         visitor = reader.is_visitor
         self.visible: Flags = shelf.alive & shelf.plain.published if visitor else shelf.alive
         self._total = int(np.count_nonzero(self.visible))
-        lengths = shelf.plain.words
+
+    @cached_property
+    def _damping(self) -> Scores:
+        """What a row's length takes from its words, against the mean of the rows one sees."""
+        lengths = self._snapshot.shelf.plain.words
         mean = max(1.0, float(lengths.sum(where=self.visible)) / max(1, self._total))
-        self._damping = _SATURATION * (1 - _BY_LENGTH + _BY_LENGTH / mean * lengths)
+        damping: Scores = _SATURATION * (1 - _BY_LENGTH + _BY_LENGTH / mean * lengths)
+        return damping
 
     def scores(self, question: Question) -> Scores:
         """Return a score for each row, 0 where it does not answer the question."""
@@ -73,14 +72,14 @@ class Matching:
 
     def within(self, scores: Scores, first: int | None, last: int | None) -> Scores:
         """Return the scores of those made within the years, by how much of the work lies there."""
-        return _weighed(scores, share_within(self._snapshot.shelf, first, last))
+        return weighed(scores, share_within(self._snapshot.shelf, first, last))
 
     def _in_years(self, question: Question, scores: Scores) -> Scores:
         wanted = [span for span in question.spans if not span.excluded]
         if wanted:
             shares, said = zip(*map(self._share_and_words, wanted), strict=True)
             scores = scores + np.where(scores > 0, reduce(np.maximum, said), 0)
-            scores = _weighed(scores, reduce(np.maximum, shares))
+            scores = weighed(scores, reduce(np.maximum, shares))
         for span in question.spans:
             if span.excluded:
                 scores[self._share_and_words(span)[0] >= 0.5] = 0
@@ -187,6 +186,8 @@ class Matching:
         for layer in self._layers:
             for leaf in self._snapshot.leaves:
                 keys = self._first_keys(leaf, layer, terms)
+                if not len(keys):
+                    continue
                 bits = np.left_shift(1, _fields_in(keys))
                 rows = leaf.rows[keys >> _DOCUMENT_SHIFT]
                 kept = rows >= 0
@@ -199,6 +200,8 @@ class Matching:
     def _first_keys(self, leaf: Leaf, layer: str, terms: list[str]) -> Keys:
         """Return where the words stand in a row: document and place of the first word."""
         lists = [self._holding(leaf, layer, term) for term in terms]
+        if not all(lists):
+            return np.zeros(0, np.int64)
         common = np.ones(len(leaf.rows), bool)
         for postings in lists:
             common &= _documents(postings, len(leaf.rows))
@@ -257,37 +260,3 @@ def _weights(layer: str) -> Scores:
         held = (sets >> number & 1).astype(bool)
         weights[held] = np.maximum(weights[held], _WEIGHTS.get(name, 1.0))
     return weights
-
-
-# --- years -------------------------------------------------------------------------------------
-
-
-def _weighed(scores: Scores, share: Scores) -> Scores:
-    return np.where(share > 0, scores * (1 + share) / 2, 0).astype(np.float32)
-
-
-def _bounded(year: int | None) -> int | None:
-    """Return the year, or the nearest that a column can hold."""
-    return None if year is None else min(max(year, EVER_BEFORE + 1), EVER_AFTER - 1)
-
-
-def share_within(shelf: Shelf, first: int | None, last: int | None) -> Scores:
-    """Return which part of each row's span lies within the years: 1 all of it, 0 none."""
-    begun, ended = shelf.plain.first.astype(np.int32), shelf.plain.last.astype(np.int32)
-    first, last = _bounded(first), _bounded(last)
-    touching = np.ones(len(shelf), bool)
-    if first is not None:
-        touching &= ended >= first
-    if last is not None:
-        touching &= begun <= last
-    touching &= begun <= ended
-    never_begun, never_ended = begun == EVER_BEFORE, ended == EVER_AFTER
-    begun = np.where(never_begun & ~never_ended, ended - _OPEN_YEARS, begun)
-    ended = np.where(never_ended & ~never_begun, begun + _OPEN_YEARS, ended)
-    within = (
-        np.minimum(ended, ended if last is None else last)
-        - np.maximum(begun, begun if first is None else first)
-        + 1
-    )
-    share = np.clip(within / np.maximum(ended - begun + 1, 1), _LEAST_SHARE, 1)
-    return np.where(touching, share, 0).astype(np.float32)
