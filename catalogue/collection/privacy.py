@@ -9,7 +9,6 @@ from __future__ import annotations
 import dataclasses
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from functools import partial
 from types import MappingProxyType
 from typing import Any, Literal, TypeVar
 
@@ -122,11 +121,6 @@ def related_for(reader: Reader, related: Related) -> Related:
     """Return the related records as their reader may see them."""
     parties = {id: party_for(reader, party) for id, party in related.parties.items()}
     return dataclasses.replace(related, parties=parties)
-
-
-quilt_for_visitors = partial(quilt_for, VISITOR)
-party_for_visitors = partial(party_for, VISITOR)
-related_for_visitors = partial(related_for, VISITOR)
 
 
 def _seen(reader: Reader, record: Visible) -> Visible:

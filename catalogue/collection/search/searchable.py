@@ -14,7 +14,7 @@ from contextlib import suppress
 from dataclasses import dataclass
 from functools import cache
 
-from catalogue.collection.privacy import Reader, quilt_for_visitors, related_for_visitors
+from catalogue.collection.privacy import VISITOR, Reader, quilt_for, related_for
 from catalogue.collection.records import OwnershipPeriod, Party, Pattern, Printing, Quilt
 from catalogue.collection.related import Related
 from catalogue.patterns.naming import name_key
@@ -73,9 +73,9 @@ class Texts:
 
 def searchable_texts(quilts: Iterable[Quilt], related: Related) -> Iterator[Texts]:
     """Yield what each quilt is found by, in the order given."""
-    for_visitors = related_for_visitors(related)
+    for_visitors = related_for(VISITOR, related)
     for quilt in quilts:
-        shown = quilt_for_visitors(quilt, related)
+        shown = quilt_for(VISITOR, quilt, related)
         yield Texts(_public(shown, for_visitors), _for_members(quilt, shown, related))
 
 

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from typing import Any
 
 from catalogue.collection.folder import Collection
-from catalogue.collection.privacy import related_for_visitors
+from catalogue.collection.privacy import VISITOR, related_for
 from catalogue.collection.records import Pattern, Quilt
 from catalogue.collection.related import Related
 from catalogue.collection.settings import Settings
@@ -55,7 +55,7 @@ def _lines(turn: Turn, related: Related) -> Iterable[str]:
     A handout leaves the house: of the living it says what any visitor may know.
     """
     if isinstance(turn.subject, Quilt):
-        lines = tombstone_lines(turn.subject, related_for_visitors(related))
+        lines = tombstone_lines(turn.subject, related_for(VISITOR, related))
         return [line.text for line in lines if line.kind not in ("title", "picture")]
     if turn.kind == "borrowed quilt":
         return ["borrowed"]
