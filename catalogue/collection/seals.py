@@ -167,6 +167,14 @@ def refuse_altered(database: Database, subject: str, digests: Mapping[int, bytes
         raise Altered(subject, id)
 
 
+def refuse_vanished(database: Database, subject: str, ids: Sequence[int]) -> None:
+    """Raise Altered where a record that is not there has a seal: damage took its number away."""
+    for id in ids:
+        sealed = "SELECT 1 FROM seal WHERE subject = ? AND subject_id = ?"
+        if database.execute(sealed, [subject, id]).fetchone() is not None:
+            raise Altered(subject, id)
+
+
 def refuse_altered_changes(database: Database, rows: Iterable[Row]) -> None:
     """Raise Altered where an entry of the history differs from its seal."""
     refuse_altered(database, _CHANGE, _change_digests(rows))

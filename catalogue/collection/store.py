@@ -27,6 +27,7 @@ from catalogue.collection.seals import (
     read_rows,
     refuse_altered,
     refuse_altered_changes,
+    refuse_vanished,
     seal_anew,
     seal_change,
 )
@@ -92,11 +93,14 @@ def load(database: Database, kind: type[Record], id: int) -> Record:
 def load_many(database: Database, kind: type[Record], ids: Sequence[int]) -> list[Record]:
     """Return the records with these ids, in this order; ids that do not exist are passed over.
 
-    All are read at one moment. Raises Altered where one of them is not as it was saved.
+    All are read at one moment. Raises Altered where one of them is not as it was saved, or gone
+    without having been purged.
     """
     with reading(database):
         read = read_rows(database, kind, ids)
-        refuse_altered(database, TABLE_OF[kind], read.digests())
+        digests = read.digests()
+        refuse_altered(database, TABLE_OF[kind], digests)
+        refuse_vanished(database, TABLE_OF[kind], [id for id in ids if id not in digests])
     children = _children(kind, read)
     made = {id: from_row(kind, row, children[id]) for id, row in read.rows[TABLE_OF[kind]]}
     return [made[id] for id in ids if id in made]

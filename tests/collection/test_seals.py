@@ -13,7 +13,7 @@ from catalogue.collection.records import OwnershipPeriod, Party, Phase, PhaseMak
 from catalogue.collection.same_person import merge, part
 from catalogue.collection.seals import Altered, altered_changes, altered_records
 from catalogue.collection.search.indexing import SearchIndex
-from catalogue.collection.store import add, history, load, save
+from catalogue.collection.store import add, history, load, load_many, save
 
 
 @pytest.fixture
@@ -101,3 +101,13 @@ def test_reading_while_others_save_never_sees_half_a_save(
     thread.join()
     assert seen
     assert all(len(texts) == 1 for texts in seen)
+
+
+def test_a_record_whose_number_damage_took_away_is_said_and_not_passed_over(
+    collection: Collection,
+) -> None:
+    database = collection.database
+    added = add(database, Quilt("Stars"), "Tess")
+    database.execute("UPDATE quilt SET id = 999 WHERE id = ?", [added.id])
+    with pytest.raises(Altered):
+        load_many(database, Quilt, [added.id or 0])

@@ -11,6 +11,7 @@ from typing import Any
 
 from sqlite_utils import Database
 
+from catalogue.collection.seals import Altered
 from catalogue.collection.search.colours import plain_colours
 from catalogue.patterns.thesaurus import UnknownDesignError, design
 from catalogue.values.days import year_of
@@ -86,15 +87,17 @@ class _Reading:
 # --- facts with one value ----------------------------------------------------------------------
 
 
+# What the index holds is open, whatever stands in a damaged row: it is listed, and then said.
+_OPEN = """SELECT id, published, accession_key, title FROM quilt
+           WHERE (put_away = '' OR id IN (SELECT quilt FROM indexed))"""
+
+
 def _quilts(reading: _Reading) -> list[Fact]:
     spans = {row[0]: row[1:] for row in reading.rows(SPANS, rest="GROUP BY quilt")}
     areas = _areas(reading)
     words = dict(reading.rows("SELECT quilt, words FROM indexed WHERE true"))
-    rows = reading.rows(
-        "SELECT id, published, accession_key, title FROM quilt WHERE put_away = ''",
-        "id",
-        "ORDER BY id",
-    )
+    rows = reading.rows(_OPEN, "id", "ORDER BY id")
+    _refuse_vanished(reading, {row[0] for row in rows})
     return [
         Fact(
             id,
@@ -107,6 +110,17 @@ def _quilts(reading: _Reading) -> list[Fact]:
         )
         for id, published, number, title in rows
     ]
+
+
+def _refuse_vanished(reading: _Reading, found: set[int]) -> None:
+    """Raise Altered where the index holds a quilt that the record no longer shows.
+
+    Noise in the number of a row makes it vanish: a list without it would be wrong, silently.
+    """
+    held = "SELECT quilt FROM indexed WHERE quilt NOT IN (SELECT quilt FROM index_queue)"
+    vanished = {row[0] for row in reading.rows(held)} - found
+    if vanished:
+        raise Altered("quilt", min(vanished))
 
 
 def _span(
