@@ -44,7 +44,13 @@ def pages_to_look_at() -> list[tuple[str, bool]]:
 
 
 @pytest.mark.parametrize(
-    ("width", "scheme"), [(360, "light"), (768, "light"), (1280, "light"), (1280, "dark")]
+    ("width", "scheme"),
+    [
+        (360, "light"),
+        pytest.param(768, "light", marks=pytest.mark.long),
+        pytest.param(1280, "light", marks=pytest.mark.long),
+        (1280, "dark"),
+    ],
 )
 def test_no_page_has_a_violation_or_scrolls_sideways(
     browser: Browser, served: str, sample: Collection, width: int, scheme: str
