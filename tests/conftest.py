@@ -6,14 +6,16 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from clients import signed_in
 from flask import Flask
 from flask.testing import FlaskClient
 
 from catalogue import shipped
-from catalogue.collection import accounts
 from catalogue.collection.folder import Collection
 from catalogue.exchange.sample import load_sample
 from catalogue.web import create_app
+
+pytest_plugins = ["figures"]
 
 
 @pytest.fixture
@@ -39,17 +41,9 @@ def visitor(app: Flask) -> FlaskClient:
 
 
 @pytest.fixture
-def member(app: Flask, collection: Collection) -> FlaskClient:
+def member(app: Flask) -> FlaskClient:
     """A browser in which the keeper is signed in."""
-    return signed_in(app, collection)
-
-
-def signed_in(app: Flask, collection: Collection) -> FlaskClient:
-    """Return a browser that has used a fresh sign-in link."""
-    client = app.test_client()
-    keeper = accounts.add(collection.database, "Tess", "keeper")
-    client.get(f"/sign-in/{accounts.make_link_token(collection.database, keeper)}")
-    return client
+    return signed_in(app, name="Tess")
 
 
 @pytest.fixture(scope="session")

@@ -4,15 +4,16 @@ from __future__ import annotations
 
 import shutil
 from collections.abc import Callable, Iterator
+from functools import partial
 from pathlib import Path
 
 import pytest
+from clients import signed_in
 from flask import Flask
 from flask.testing import FlaskClient
 from markup import HOSTILE
 from planting import plant
 
-from catalogue.collection import accounts
 from catalogue.collection.folder import Collection
 from catalogue.collection.search.indexing import SearchIndex
 from catalogue.web import create_app
@@ -53,17 +54,10 @@ def attacked(hostile: Collection) -> Flask:
 
 
 @pytest.fixture
-def client_of(attacked: Flask, hostile: Collection) -> Callable[[str], FlaskClient]:
+def client_of(attacked: Flask) -> Callable[[str], FlaskClient]:
     """Makes a browser in which somebody of a role is signed in; "visitor" is nobody."""
 
-    def made(role: str) -> FlaskClient:
-        client = attacked.test_client()
-        if role != "visitor":
-            account = accounts.add(hostile.database, f"The {role}", role)
-            client.get(f"/sign-in/{accounts.make_link_token(hostile.database, account)}")
-        return client
-
-    return made
+    return partial(signed_in, attacked)
 
 
 @pytest.fixture
@@ -95,15 +89,11 @@ def unchanged(hostile_folder: Path, tmp_path_factory: pytest.TempPathFactory) ->
 @pytest.fixture(scope="session")
 def reader_of(unchanged: Flask) -> Callable[[str], FlaskClient]:
     """Returns the browser of somebody of a role, over what is never changed."""
-    database = unchanged.extensions["collection"].database
     known: dict[str, FlaskClient] = {}
 
     def browser(role: str) -> FlaskClient:
         if role not in known:
-            known[role] = unchanged.test_client()
-            if role != "visitor":
-                account = accounts.add(database, f"The {role}", role)
-                known[role].get(f"/sign-in/{accounts.make_link_token(database, account)}")
+            known[role] = signed_in(unchanged, role)
         return known[role]
 
     return browser

@@ -7,11 +7,11 @@ import io
 from collections.abc import Iterator
 
 import pytest
+from clients import signed_in
 from flask import Flask
 from planting import plant
 from walking import addresses_of, rules
 
-from catalogue.collection import accounts
 from catalogue.collection.folder import Collection
 from catalogue.web import create_app
 
@@ -43,11 +43,7 @@ def spreadsheets(app: Flask) -> list[str]:
 
 @pytest.mark.parametrize("role", ["visitor", "keeper"])
 def test_no_cell_of_any_spreadsheet_is_a_formula(calculating: Flask, role: str) -> None:
-    client = calculating.test_client()
-    if role != "visitor":
-        database = calculating.extensions["collection"].database
-        link = accounts.make_link_token(database, accounts.add(database, "Tess", role))
-        client.get(f"/sign-in/{link}")
+    client = signed_in(calculating, role)
     cells = 0
     for address in spreadsheets(calculating):
         answer = client.get(address)

@@ -15,10 +15,10 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+from clients import signed_in
 from commands import run
 from flask.testing import FlaskClient
 
-from catalogue.collection import accounts
 from catalogue.collection.checking import check
 from catalogue.collection.database import CollectionError
 from catalogue.collection.folder import Collection
@@ -72,9 +72,7 @@ class Damaged:
     def _signed_in(self) -> FlaskClient:
         app = create_app(self._collection)
         app.config.update(PROPAGATE_EXCEPTIONS=False)
-        keeper = app.test_client()
-        account = accounts.add(self._collection.database, "Tess", "keeper")
-        keeper.get(f"/sign-in/{accounts.make_link_token(self._collection.database, account)}")
+        keeper = signed_in(app, name="Tess")
         keeper.get("/")
         return keeper
 

@@ -8,9 +8,9 @@ from pathlib import Path
 
 import pytest
 import works
+from clients import signed_in
 from flask.testing import FlaskClient
 
-from catalogue.collection import accounts
 from catalogue.collection.checking import check
 from catalogue.collection.folder import Collection
 from catalogue.collection.photographs import keep, original, smaller
@@ -41,10 +41,7 @@ def keeper(collection: Collection) -> FlaskClient:
     """A browser in which the keeper is signed in; faults are answered as they are in use."""
     app = create_app(collection)
     app.config.update(WTF_CSRF_ENABLED=False, PROPAGATE_EXCEPTIONS=False)
-    client = app.test_client()
-    account = accounts.add(collection.database, "Tess", "keeper")
-    client.get(f"/sign-in/{accounts.make_link_token(collection.database, account)}")
-    return client
+    return signed_in(app, name="Tess")
 
 
 def whats(collection: Collection) -> set[str]:

@@ -10,10 +10,10 @@ from pathlib import Path
 
 import pytest
 import works
+from clients import signed_in
 from disks import MEGABYTE, fill, small_disk
 from flask.testing import FlaskClient
 
-from catalogue.collection import accounts
 from catalogue.collection.checking import check
 from catalogue.collection.database import CollectionError
 from catalogue.collection.folder import Collection
@@ -51,10 +51,7 @@ def keeper(collection: Collection) -> FlaskClient:
     app = create_app(collection)
     app.config.update(WTF_CSRF_ENABLED=False, PROPAGATE_EXCEPTIONS=False)
     app.extensions["search_index"].catch_up()
-    client = app.test_client()
-    account = accounts.add(collection.database, "Tess", "keeper")
-    client.get(f"/sign-in/{accounts.make_link_token(collection.database, account)}")
-    return client
+    return signed_in(app, name="Tess")
 
 
 def save_story(keeper: FlaskClient, collection: Collection, text: str) -> int:

@@ -6,10 +6,10 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from clients import signed_in
 from commands import run
 from disks import write_protected
 
-from catalogue.collection import accounts
 from catalogue.collection.folder import Collection
 from catalogue.collection.records import Quilt
 from catalogue.collection.search.indexing import SearchIndex
@@ -56,9 +56,7 @@ def test_a_folder_that_becomes_write_protected_while_it_is_served_fails_the_save
 ) -> None:
     app = create_app(collection)
     app.config.update(WTF_CSRF_ENABLED=False, PROPAGATE_EXCEPTIONS=False)
-    keeper = app.test_client()
-    account = accounts.add(collection.database, "Tess", "keeper")
-    keeper.get(f"/sign-in/{accounts.make_link_token(collection.database, account)}")
+    keeper = signed_in(app, name="Tess")
     collection.close()
     with write_protected(collection.folder):
         answer = keeper.post("/quilts/1/edit/story", data={"revision": "1", "history": "new"})

@@ -8,12 +8,13 @@ import re
 
 import pytest
 import zxingcpp
+from clients import signed_in
 from flask import Flask
 from flask.testing import FlaskClient
 from PIL import Image
 from pypdf import PdfReader
 
-from catalogue.collection import accounts, settings
+from catalogue.collection import settings
 from catalogue.collection.folder import Collection
 from catalogue.collection.records import Exhibit, ExhibitQuilt, Quilt
 from catalogue.collection.store import add, save
@@ -26,13 +27,6 @@ def drawer(collection: Collection) -> Collection:
     add(collection.database, Quilt("Bars", accession="1.2", published=True), "Ruth")
     add(collection.database, Quilt("Hidden one"), "Ruth")
     return collection
-
-
-def signed_in_as(app: Flask, drawer: Collection, name: str, role: str) -> FlaskClient:
-    client = app.test_client()
-    account = accounts.add(drawer.database, name, role)
-    client.get(f"/sign-in/{accounts.make_link_token(drawer.database, account)}")
-    return client
 
 
 def mark_on(page: str) -> str:
@@ -48,8 +42,8 @@ def words_of(pdf: bytes) -> str:
 def test_a_wording_is_a_proof_until_a_second_person_has_read_it_and_it_is_approved(
     app: Flask, drawer: Collection
 ) -> None:
-    ruth = signed_in_as(app, drawer, "Ruth", "historian")
-    joan = signed_in_as(app, drawer, "Joan", "volunteer")
+    ruth = signed_in(app, "historian", "Ruth")
+    joan = signed_in(app, "volunteer", "Joan")
     sent = {"quilts": "1", "quilt": "1", "kind": "card"}
     sent["fingerprint"] = mark_on(ruth.get("/print?quilts=1").text)
     assert "PROOF" in words_of(ruth.get("/print/paper.pdf?quilts=1").data)
@@ -67,7 +61,7 @@ def test_a_wording_is_a_proof_until_a_second_person_has_read_it_and_it_is_approv
 
 
 def test_a_changed_wording_is_drafted_again(app: Flask, drawer: Collection) -> None:
-    joan = signed_in_as(app, drawer, "Joan", "historian")
+    joan = signed_in(app, "historian", "Joan")
     sent = {"quilts": "1", "quilt": "1", "kind": "card"}
     sent["fingerprint"] = mark_on(joan.get("/print?quilts=1").text)
     joan.post("/print/state", data=sent)

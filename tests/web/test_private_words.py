@@ -11,6 +11,7 @@ from collections.abc import Iterator
 from itertools import chain
 
 import pytest
+from clients import signed_in
 from flask import Flask
 from flask.testing import FlaskClient
 from markup import text_of_pdf
@@ -18,7 +19,6 @@ from PIL import Image
 from planting import plant
 from walking import VALUES, readable
 
-from catalogue.collection import accounts
 from catalogue.collection.folder import Collection
 from catalogue.collection.privacy import LEVELS
 from catalogue.collection.tables import TABLE_OF, fields_of
@@ -142,24 +142,17 @@ def found(client: FlaskClient, app: Flask, hidden: set[str]) -> list[str]:
     ]
 
 
-def member(app: Flask, role: str) -> FlaskClient:
-    client, collection = app.test_client(), app.extensions["collection"]
-    account = accounts.add(collection.database, f"The {role}", role)
-    client.get(f"/sign-in/{accounts.make_link_token(collection.database, account)}")
-    return client
-
-
 def test_no_answer_shows_a_visitor_a_hidden_word(planted: Flask) -> None:
     assert found(planted.test_client(), planted, hidden_from_visitors()) == []
 
 
 def test_no_answer_shows_a_volunteer_a_private_word(planted: Flask) -> None:
-    assert found(member(planted, "volunteer"), planted, hidden_from_volunteers()) == []
+    assert found(signed_in(planted, "volunteer"), planted, hidden_from_volunteers()) == []
 
 
 def test_the_keeper_finds_what_the_others_do_not(planted: Flask) -> None:
     """Without this, the silence above would say nothing."""
-    keeper = member(planted, "keeper")
+    keeper = signed_in(planted, "keeper")
     pages = ("/quilts/1", "/quilts/3", "/people/2", "/people/4", "/people/6", "/related/1")
     edits = ("/quilts/1/edit/arrival", "/quilts/1/edit/keeping", "/people/4/edit", "/talks/1")
     shown = " ".join(words_of(keeper, address) for address in (*pages, *edits))
@@ -177,7 +170,7 @@ _TOLD = (
 @pytest.mark.parametrize("role", ["visitor", "volunteer"])
 def test_no_search_counts_or_proposes_a_hidden_word(planted: Flask, role: str) -> None:
     visitor = role == "visitor"
-    client = planted.test_client() if visitor else member(planted, role)
+    client = planted.test_client() if visitor else signed_in(planted, role)
     hidden = hidden_from_visitors() if visitor else hidden_from_volunteers()
     for each in sorted(hidden):
         assert "0 quilts found" in client.get(f"/search?q={each}").text, each

@@ -5,11 +5,12 @@ from __future__ import annotations
 from io import BytesIO
 
 import pytest
+from clients import signed_in
 from flask import Flask
 from flask.testing import FlaskClient
 from PIL import Image
 
-from catalogue.collection import accounts, photographs
+from catalogue.collection import photographs
 from catalogue.collection.checking import check
 from catalogue.collection.folder import Collection
 from catalogue.collection.happenings import happenings
@@ -44,13 +45,6 @@ KINDS = [
     ("exhibit", Exhibit("Red and green", published=True), "/exhibits/1", "/exhibits"),
     ("talk", Talk("Sixty years", published=True), "/talks/1", "/talks"),
 ]
-
-
-def as_role(app: Flask, collection: Collection, role: str) -> FlaskClient:
-    client = app.test_client()
-    account = accounts.add(collection.database, role.title(), role)
-    client.get(f"/sign-in/{accounts.make_link_token(collection.database, account)}")
-    return client
 
 
 def put_away(client: FlaskClient, kind: str, id: int = 1, seen: int = 1) -> str:
@@ -191,7 +185,7 @@ def test_each_role_may_do_its_own(
     app: Flask, collection: Collection, role: str, address: str, status: int
 ) -> None:
     add(collection.database, Quilt("Stars"), "Tess")
-    assert as_role(app, collection, role).post(address).status_code == status
+    assert signed_in(app, role).post(address).status_code == status
 
 
 # --- purging -----------------------------------------------------------------------------------

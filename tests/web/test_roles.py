@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import pytest
+from clients import signed_in
 from flask import Flask
-from flask.testing import FlaskClient
 
 from catalogue.collection import accounts, settings
 from catalogue.collection.folder import Collection
@@ -42,18 +42,11 @@ def donated(collection: Collection) -> Collection:
     return collection
 
 
-def as_role(app: Flask, collection: Collection, role: str) -> FlaskClient:
-    client = app.test_client()
-    account = accounts.add(collection.database, f"The {role}", role)
-    client.get(f"/sign-in/{accounts.make_link_token(collection.database, account)}")
-    return client
-
-
 @pytest.mark.parametrize("role", ROLES)
 def test_private_fields_are_for_historians_and_the_keeper(
     app: Flask, donated: Collection, role: str
 ) -> None:
-    client = as_role(app, donated, role)
+    client = signed_in(app, role)
     pages = "".join(
         client.get(address).text
         for address in (
@@ -72,7 +65,7 @@ def test_a_volunteer_writes_down_the_donor_and_cannot_read_it_afterwards(
     app: Flask, donated: Collection
 ) -> None:
     add(donated.database, Quilt("Bars"), "Tess")
-    client = as_role(app, donated, "volunteer")
+    client = signed_in(app, "volunteer")
     client.post("/quilts/2/edit/arrival", data={"revision": "1", "donor": "Hester Quagg"})
     assert load(donated.database, Quilt, 2).donor == 2
     assert "Hester Quagg" not in client.get("/quilts/2").text
@@ -80,7 +73,7 @@ def test_a_volunteer_writes_down_the_donor_and_cannot_read_it_afterwards(
 
 
 def test_what_a_form_withholds_cannot_be_sent(app: Flask, donated: Collection) -> None:
-    client = as_role(app, donated, "volunteer")
+    client = signed_in(app, "volunteer")
     sent = {"revision": "1", "donor": "", "insurance_value": "1", "restrictions": "Changed"}
     client.post("/quilts/1/edit/arrival", data=sent)
     quilt = load(donated.database, Quilt, 1)
@@ -90,7 +83,7 @@ def test_what_a_form_withholds_cannot_be_sent(app: Flask, donated: Collection) -
 
 @pytest.mark.parametrize("role", ROLES)
 def test_publishing_is_for_historians(app: Flask, donated: Collection, role: str) -> None:
-    client = as_role(app, donated, role)
+    client = signed_in(app, role)
     sent = {"revision": "1", "title": "Stars", "status": "accepted", "published": "y"}
     client.post("/quilts/1/edit/identity", data=sent | {"object_type": "quilt"})
     quilt = load(donated.database, Quilt, 1)
@@ -119,14 +112,14 @@ def test_publishing_is_for_historians(app: Flask, donated: Collection, role: str
 def test_what_needs_a_role_is_refused_to_those_before_it(
     app: Flask, donated: Collection, address: str, least: str, role: str
 ) -> None:
-    answer = as_role(app, donated, role).post(address)
+    answer = signed_in(app, role).post(address)
     allowed = accounts.ROLES.index(role) >= accounts.ROLES.index(least)
     assert (answer.status_code == 403) is not allowed, answer.status_code
 
 
 def test_the_keeper_moves_a_field_to_all_members_and_back(app: Flask, donated: Collection) -> None:
-    keeper = as_role(app, donated, "keeper")
-    volunteer = as_role(app, donated, "volunteer")
+    keeper = signed_in(app, "keeper")
+    volunteer = signed_in(app, "volunteer")
     page = keeper.get("/who-sees-what").text
     assert "locations" in page
     chosen = {f"{kind}.{name}": level for (kind, name), level in LEVELS.items()}
@@ -137,7 +130,7 @@ def test_the_keeper_moves_a_field_to_all_members_and_back(app: Flask, donated: C
 
 
 def test_nothing_in_the_table_becomes_public(app: Flask, donated: Collection) -> None:
-    keeper = as_role(app, donated, "keeper")
+    keeper = signed_in(app, "keeper")
     keeper.post("/who-sees-what", data={"Quilt.locations": "public", "Quilt.title": "private"})
     assert settings.levels(donated.database) == LEVELS
 
@@ -145,7 +138,7 @@ def test_nothing_in_the_table_becomes_public(app: Flask, donated: Collection) ->
 def test_an_invitation_makes_an_account_and_shows_its_link_once(
     app: Flask, donated: Collection
 ) -> None:
-    keeper = as_role(app, donated, "keeper")
+    keeper = signed_in(app, "keeper")
     page = keeper.post("/accounts", data={"name": "Joan", "role": "historian"}).text
     assert "http://localhost/sign-in/" in page
     account = accounts.by_name(donated.database, "joan")
@@ -161,4 +154,4 @@ def test_the_keepers_pages_are_the_keepers_alone(
     app: Flask, donated: Collection, address: str, role: str
 ) -> None:
     expected = 200 if role == "keeper" else 403
-    assert as_role(app, donated, role).get(address).status_code == expected
+    assert signed_in(app, role).get(address).status_code == expected

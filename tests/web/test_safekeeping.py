@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import pytest
+from clients import signed_in
 from flask import Flask
 from flask.testing import FlaskClient
 
-from catalogue.collection import accounts
 from catalogue.collection.folder import Collection
 from catalogue.collection.records import Quilt
 from catalogue.collection.safekeeping.copies import copies_in
@@ -70,9 +70,7 @@ def test_a_figure_that_cannot_be_is_told_and_what_was_typed_stays(member: FlaskC
 def test_others_than_the_keeper_have_no_business_here(
     app: Flask, collection: Collection, role: str
 ) -> None:
-    client = app.test_client()
-    account = accounts.add(collection.database, "Ada", role)
-    client.get(f"/sign-in/{accounts.make_link_token(collection.database, account)}")
+    client = signed_in(app, role, name="Ada")
     assert client.get("/safekeeping").status_code == 403
     for address in ("copies", "copies/1/verify", "policy"):
         assert client.post(f"/safekeeping/{address}").status_code == 403

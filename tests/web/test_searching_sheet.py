@@ -7,10 +7,10 @@ import io
 from fractions import Fraction
 
 import pytest
+from clients import signed_in
 from flask import Flask
 from flask.testing import FlaskClient
 
-from catalogue.collection import accounts
 from catalogue.collection.folder import Collection
 from catalogue.collection.records import (
     ConditionReport,
@@ -62,15 +62,8 @@ def rows(client: FlaskClient, query: str = "") -> list[dict[str, str]]:
     return list(csv.DictReader(io.StringIO(answer.data.decode("utf-8-sig"), newline="")))
 
 
-def client_of(app: Flask, collection: Collection, role: str) -> FlaskClient:
-    client = app.test_client()
-    account = accounts.add(collection.database, role.title(), role)
-    client.get(f"/sign-in/{accounts.make_link_token(collection.database, account)}")
-    return client
-
-
 def test_each_reader_has_the_columns_of_their_level(app: Flask, shelf: Collection) -> None:
-    of = {role: rows(client_of(app, shelf, role)) for role in ("volunteer", "historian")}
+    of = {role: rows(signed_in(app, role)) for role in ("volunteer", "historian")}
     of["visitor"] = rows(app.test_client())
     headings = {role: set(found[0]) for role, found in of.items()}
     assert not headings["visitor"] & (FOR_MEMBERS | PRIVATE)

@@ -7,12 +7,12 @@ import io
 import re
 
 import pytest
+from clients import signed_in
 from flask import Flask
 from flask.testing import FlaskClient
 from PIL import Image
 from pypdf import PdfReader
 
-from catalogue.collection import accounts
 from catalogue.collection.folder import Collection
 from catalogue.collection.photographs import keep
 from catalogue.collection.records import (
@@ -347,9 +347,7 @@ def test_visitors_read_where_a_quilt_was_shown_only_in_published_talks(
 def test_a_volunteer_prepares_talks_and_neither_publishes_them_nor_learns_where_quilts_are(
     app: Flask, shelf: Collection
 ) -> None:
-    volunteer = app.test_client()
-    account = accounts.add(shelf.database, "Vera", "volunteer")
-    volunteer.get(f"/sign-in/{accounts.make_link_token(shelf.database, account)}")
+    volunteer = signed_in(app, "volunteer", name="Vera")
     assert "Shown to visitors" not in volunteer.get("/talks/new").text
     volunteer.post("/talks/new", data=form(published="y"))
     assert not load(shelf.database, Talk, 1).published

@@ -1,31 +1,15 @@
-"""A thousand quilts whose answers are known, and figures printed when all tests have run."""
+"""A thousand quilts whose answers are known."""
 
 from __future__ import annotations
 
 import random
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 
 import pytest
 from thousand import Thousand, made_in
 
 from catalogue.collection.folder import Collection
 from catalogue.collection.search.indexing import SearchIndex
-
-_FIGURES: list[str] = []
-
-
-@pytest.fixture
-def figures() -> Callable[[str], None]:
-    """Takes a line to be printed at the end of the run."""
-    return _FIGURES.append
-
-
-def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
-    """Print the figures."""
-    if _FIGURES:
-        terminalreporter.section("search")
-        for line in _FIGURES:
-            terminalreporter.write_line(line)
 
 
 @pytest.fixture

@@ -1,4 +1,4 @@
-"""Figures of faults: what every test counted is printed when all have run."""
+"""Figures that tests count, printed when all have run: what held, and how often it was tried."""
 
 from __future__ import annotations
 
@@ -18,6 +18,6 @@ def figures() -> Callable[[str], None]:
 def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
     """Print the figures."""
     if _FIGURES:
-        terminalreporter.section("faults")
+        terminalreporter.section("figures")
         for line in _FIGURES:
             terminalreporter.write_line(line)
