@@ -19,8 +19,8 @@ from catalogue.collection.safekeeping.copies import faults_in, is_copy
 from catalogue.collection.seals import altered_changes, altered_records
 from catalogue.collection.search.held import out_of_step
 from catalogue.collection.search.manifest import faults
-from catalogue.collection.store import REACHED, load_many
-from catalogue.collection.tables import TABLE_OF
+from catalogue.collection.store import load_many
+from catalogue.collection.tables import KINDS, TABLE_OF
 
 
 @dataclass(frozen=True)
@@ -65,7 +65,7 @@ def _broken_references(database: Database) -> Iterator[Finding]:
 
 
 def _altered(database: Database) -> Iterator[Finding]:
-    for kind in REACHED:
+    for kind in KINDS:
         for id in altered_records(database, kind):
             where = f"{TABLE_OF[kind].replace('_', ' ')} {id}"
             yield Finding("record", where, "It is not as it was saved.")

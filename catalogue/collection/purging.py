@@ -18,6 +18,7 @@ from catalogue.collection.folder import Collection
 from catalogue.collection.happenings import note
 from catalogue.collection.photographs import forget
 from catalogue.collection.putting_away import NotPutAway, called, refuse_referred_to
+from catalogue.collection.reached import queue_reached
 from catalogue.collection.records import Party, Quilt, Talk, TalkGiven
 from catalogue.collection.store import change, load, load_many
 from catalogue.collection.tables import TABLE_OF
@@ -56,7 +57,7 @@ def _remembered(record: Any) -> str:
 def _let_go(database: Database, kind: type[Any], id: int, by: str) -> None:
     """Take the record out of what is kept about records but is no record itself."""
     if kind is Quilt:
-        database.execute("INSERT OR IGNORE INTO index_queue VALUES (?)", [id])
+        queue_reached(database, Quilt, id)
         for talk in load_many(database, Talk, _told_in(database, id)):
             change(database, talk, {"givings": _without_link(talk.givings, id)}, by)
     if kind is Party:

@@ -15,20 +15,9 @@ from typing import Any
 from sqlite_utils import Database
 
 from catalogue.collection.database import reading
-from catalogue.collection.records import (
-    Exhibit,
-    Party,
-    Pattern,
-    Publication,
-    Quilt,
-    RelatedItem,
-    Talk,
-)
-from catalogue.collection.seals import PARENTS_OF, owner_of
+from catalogue.collection.seals import owner_of
 from catalogue.collection.store import load, load_many, save
-from catalogue.collection.tables import TABLE_OF, children_of, fields_of
-
-KINDS: tuple[type[Any], ...] = (Quilt, Party, Pattern, Publication, RelatedItem, Exhibit, Talk)
+from catalogue.collection.tables import KINDS, PARENTS_OF, TABLE_OF, children_of, fields_of
 
 # What was shown in a talk stays told as it was given, whatever becomes of the record.
 _FROZEN = "given_item"

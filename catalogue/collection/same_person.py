@@ -13,9 +13,10 @@ from sqlite_utils import Database
 
 from catalogue.collection.database import writing
 from catalogue.collection.ownership import life_of
+from catalogue.collection.reached import queue_reached
 from catalogue.collection.records import Party, PartyName
 from catalogue.collection.seals import seal_owners
-from catalogue.collection.store import REACHED, NotFound, change, load, load_many, now
+from catalogue.collection.store import NotFound, change, load, load_many, now
 from catalogue.values.name_likeness import compare_people, name_keys
 from catalogue.values.names import PersonName, PersonNameError, parse_name
 
@@ -104,7 +105,7 @@ def merge(database: Database, kept: int, merged: int, by: str) -> None:
             'INSERT INTO merge (kept, merged, "by", at, moved) VALUES (?, ?, ?, ?, ?)',
             [kept, merged, by, now(), json.dumps(moved)],
         )
-        database.execute(REACHED[Party], {"id": kept})
+        queue_reached(database, Party, kept)
 
 
 def part(database: Database, id: int, by: str) -> int:
@@ -119,7 +120,7 @@ def part(database: Database, id: int, by: str) -> int:
         row = rows[0]
         if row["undone_at"]:
             raise MergeError("This merging has been undone already.")
-        database.execute(REACHED[Party], {"id": row["kept"]})
+        queue_reached(database, Party, row["kept"])
         for table, column, reference in json.loads(row["moved"]):
             database.execute(
                 f'UPDATE "{table}" SET "{column}" = ? WHERE id = ? AND "{column}" = ?',
@@ -133,7 +134,7 @@ def part(database: Database, id: int, by: str) -> int:
         database.execute(
             "UPDATE merge SET undone_by = ?, undone_at = ? WHERE id = ?", [by, now(), id]
         )
-        database.execute(REACHED[Party], {"id": row["merged"]})
+        queue_reached(database, Party, row["merged"])
         return int(row["merged"])
 
 

@@ -20,7 +20,7 @@ from typing import Any
 from sqlite_utils import Database
 
 from catalogue.collection.database import CollectionError, reading
-from catalogue.collection.tables import TABLE_OF, children_of
+from catalogue.collection.tables import PARENTS_OF, TABLE_OF, children_of
 
 _BATCH = 500  # below SQLite's limit on the number of parameters, whatever it was compiled with
 _CHANGE = "change"
@@ -132,17 +132,6 @@ def _seal(database: Database, subject: str, digests: Mapping[int, bytes]) -> Non
     )
 
 
-PARENTS_OF: dict[str, tuple[str, ...]] = {
-    table: tuple(
-        TABLE_OF[kind]
-        for kind in TABLE_OF
-        if any(
-            field.rows is not None and TABLE_OF[field.rows] == table for field in children_of(kind)
-        )
-    )
-    for table in TABLE_OF.values()
-}
-"""By table, the tables whose rows one of its rows can hang on; none for a record of its own."""
 _KIND_OF = {table: kind for kind, table in TABLE_OF.items()}
 
 
@@ -187,7 +176,7 @@ def altered_records(database: Database, kind: type) -> list[int]:
         with reading(database), damaged_text_read(database):
             digests = read_rows(database, kind, ids).digests()
             found += _differing(database, table, digests)
-    return found
+    return sorted({*found, *_vanished(database, table)})
 
 
 def altered_changes(database: Database) -> list[int]:
@@ -197,7 +186,13 @@ def altered_changes(database: Database) -> list[int]:
         with reading(database), damaged_text_read(database):
             digests = _change_digests(_changes(database, ids))
             found += _differing(database, _CHANGE, digests)
-    return found
+    return sorted({*found, *_vanished(database, _CHANGE)})
+
+
+def _vanished(database: Database, table: str) -> list[int]:
+    """Return the ids that are sealed and of which no row is left."""
+    sealed = f'SELECT subject_id FROM seal WHERE subject = ? EXCEPT SELECT id FROM "{table}"'
+    return [row[0] for row in database.execute(sealed, [table]).fetchall()]
 
 
 @contextmanager

@@ -22,6 +22,7 @@ from sqlite_utils import Database
 from catalogue.collection import records
 from catalogue.collection.database import reading, writing
 from catalogue.collection.plain import field_from_plain, to_plain
+from catalogue.collection.reached import queue_reached
 from catalogue.collection.seals import (
     RowsRead,
     read_rows,
@@ -329,34 +330,7 @@ def _remember(
         ],
     )
     seal_change(database, int(cursor.lastrowid or 0))
-    database.execute(REACHED[kind], {"id": id})
-
-
-# Which quilts a change of each kind of record can reach.
-REACHED: dict[type, str] = {
-    records.Quilt: "INSERT OR IGNORE INTO index_queue VALUES (:id)",
-    records.Party: """
-        INSERT OR IGNORE INTO index_queue
-        SELECT quilt FROM phase JOIN phase_maker ON phase = phase.id WHERE party = :id
-        UNION SELECT quilt FROM ownership_period WHERE person = :id
-        UNION SELECT id FROM quilt WHERE donor = :id""",
-    records.Pattern: """
-        INSERT OR IGNORE INTO index_queue
-        SELECT quilt FROM block_kind WHERE pattern = :id
-        UNION SELECT quilt FROM block_kind JOIN printing ON printing = printing.id
-        WHERE printing.pattern = :id""",
-    records.Publication: """
-        INSERT OR IGNORE INTO index_queue
-        SELECT quilt FROM block_kind JOIN printing ON printing = printing.id
-        WHERE publication = :id""",
-    records.Exhibit: """
-        INSERT OR IGNORE INTO index_queue
-        SELECT quilt FROM exhibit_quilt WHERE exhibit = :id""",
-    records.Talk: "SELECT :id",  # what is said of a quilt in a talk is no part of its record
-    records.RelatedItem: """
-        INSERT OR IGNORE INTO index_queue
-        SELECT quilt FROM link WHERE related_item = :id AND quilt IS NOT NULL""",
-}
+    queue_reached(database, kind, id)
 
 
 def put_back(

@@ -117,6 +117,22 @@ def _field(name: str, hint: Any) -> Field:
 _FIELDS: dict[type, tuple[Field, ...]] = {record: _fields(record) for record in TABLE_OF}
 
 
+PARENTS_OF: dict[str, tuple[str, ...]] = {
+    table: tuple(
+        TABLE_OF[kind]
+        for kind in TABLE_OF
+        if any(field.rows and TABLE_OF[field.rows] == table for field in children_of(kind))
+    )
+    for table in TABLE_OF.values()
+}
+"""By table, the tables whose rows one of its rows can hang on; none for a record of its own."""
+
+KINDS: tuple[type[Any], ...] = tuple(
+    kind for kind, table in TABLE_OF.items() if not PARENTS_OF[table]
+)
+"""The kinds of record that stand by themselves, with a history each."""
+
+
 def to_row(record: Any) -> dict[str, Any]:
     """Return the columns of a record itself, without its id and without its children's rows."""
     row: dict[str, Any] = {}

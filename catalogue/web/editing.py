@@ -8,17 +8,8 @@ from typing import Any, TypeVar
 from flask import flash, request
 from werkzeug.datastructures import MultiDict
 
-from catalogue.collection.records import (
-    Exhibit,
-    Party,
-    Pattern,
-    Publication,
-    Quilt,
-    RelatedItem,
-    Talk,
-)
 from catalogue.collection.register import Kind, Register
-from catalogue.collection.store import Conflict, add, load, save
+from catalogue.collection.store import Conflict, Record, add, load, save
 from catalogue.web.forms.rows import Rows, read_fields, shown
 from catalogue.web.forms.sections import SectionForm
 from catalogue.web.shared import (
@@ -30,7 +21,6 @@ from catalogue.web.shared import (
 )
 
 Form = TypeVar("Form", bound=SectionForm)
-Record = Quilt | Party | Pattern | Publication | RelatedItem | Exhibit | Talk
 
 
 def filled(

@@ -111,3 +111,4 @@ def test_a_record_whose_number_damage_took_away_is_said_and_not_passed_over(
     database.execute("UPDATE quilt SET id = 999 WHERE id = ?", [added.id])
     with pytest.raises(Altered):
         load_many(database, Quilt, [added.id or 0])
+    assert altered_records(database, Quilt) == [added.id]

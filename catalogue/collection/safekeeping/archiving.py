@@ -16,8 +16,8 @@ from catalogue.collection.folder import DATABASE
 from catalogue.collection.plain import to_plain
 from catalogue.collection.safekeeping import packing
 from catalogue.collection.safekeeping.bags import PAYLOAD, Progress
-from catalogue.collection.store import REACHED, load_many
-from catalogue.collection.tables import TABLE_OF
+from catalogue.collection.store import load_many
+from catalogue.collection.tables import KINDS, TABLE_OF
 from catalogue.collection.trouble import explained
 from catalogue.collection.whole_files import make_folder, settle, whole_folder, write_whole
 
@@ -66,7 +66,7 @@ def _fill(folder: Path, making: Path, progress: Progress) -> None:
 def _write_records(database: Database, folder: Path) -> None:
     """Write every record as it stands, and the history, as lines of JSON."""
     make_folder(folder)
-    for kind in REACHED:
+    for kind in KINDS:
         ids = [r["id"] for r in database.query(f'SELECT id FROM "{TABLE_OF[kind]}" ORDER BY id')]
         with (folder / f"{TABLE_OF[kind]}.jsonl").open("w", encoding="utf-8") as lines:
             for start in range(0, len(ids), _BATCH):

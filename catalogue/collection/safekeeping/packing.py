@@ -27,8 +27,8 @@ from catalogue.collection.safekeeping import copies
 from catalogue.collection.safekeeping.bags import PAYLOAD, Info, Progress, finish_bag
 from catalogue.collection.safekeeping.standing import octets_in_words
 from catalogue.collection.seals import altered_changes, altered_records
-from catalogue.collection.store import REACHED, now
-from catalogue.collection.tables import TABLE_OF
+from catalogue.collection.store import now
+from catalogue.collection.tables import KINDS, TABLE_OF
 from catalogue.collection.whole_files import PART, make_folder, settle
 
 # What is left free for the people who go on saving.
@@ -118,7 +118,7 @@ def _findings(database: Database) -> tuple[str, ...]:
         return ("It is of an older version of the catalogue: its records were not compared.",)
     broken = len(database.execute("PRAGMA foreign_key_check").fetchall())
     found = [f"{broken} references to records that are not there."] * bool(broken)
-    for kind in REACHED:
+    for kind in KINDS:
         name = TABLE_OF[kind].replace("_", " ")
         found += [f"The {name} {id} is not as saved." for id in altered_records(database, kind)]
     altered = len(altered_changes(database))
