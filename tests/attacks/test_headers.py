@@ -65,7 +65,7 @@ def test_every_answer_is_guarded(attacked: Flask, client_of: Maker, role: str) -
 @pytest.mark.parametrize(
     ("address", "code"),
     [
-        *(("/static/catalogue.css", 200), ("/static/none.css", 404), ("/static/", 404)),
+        *(("/static/style/house.css", 200), ("/static/none.css", 404), ("/static/", 404)),
         *(("/quilts/1/card-6x4.pdf", 200), ("/quilts/1/card-6x4.png", 200), ("/nothing", 404)),
         *(("/quilts//1", 308), ("/sign-out", 405), ("/static/block.svg", 200)),
     ],

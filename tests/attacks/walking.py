@@ -35,7 +35,7 @@ VALUES: dict[str, Sequence[Any]] = {
     "photo": (1,),
     "token": ("nobodys-token",),
     "facet": ("pattern", "maker", "status", "nothing"),
-    "filename": ("catalogue.css",),
+    "filename": ("style/house.css",),
 }
 # The same with the first of each kind alone, where a second would say nothing new.
 FIRST = VALUES | {"id": (1,)}

@@ -21,7 +21,7 @@ ROOT = Path(__file__).parents[2]
 VISITED = {
     *("/", "/search", "/patterns", "/patterns/N", "/publications", "/publications/N", "/people"),
     *("/people/N", "/quilts/N", "/quilts/N/card", "/quilts/N/card-NxN.pdf"),
-    *("/quilts/N/card-NxN.png", "/quilts/N/photographs/N/page.webp", "/static/catalogue.css"),
+    *("/quilts/N/card-NxN.png", "/quilts/N/photographs/N/page.webp", "/static/style/house.css"),
     *("/static/catalogue.js", "/static/block.svg"),
 }
 OF_MEMBERS = {
