@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import replace
 from functools import partial
+from pathlib import Path
 
 from flask import Blueprint, abort, flash, redirect, render_template, request, send_file, url_for
 from flask.typing import ResponseReturnValue
@@ -76,10 +78,7 @@ def read(id: int, number: int) -> ResponseReturnValue:
 def squared(id: int, number: int) -> ResponseReturnValue:
     """Return the squared-up picture."""
     quilt, photo = _squared_up(id, number)
-    try:
-        return send_file(squared_picture(collection(), quilt, photo), max_age=0)
-    except (FileNotFoundError, PhotographError):
-        abort(404)
+    return _sent(partial(squared_picture, collection(), quilt, photo))
 
 
 @pages.get(f"{_BASE}/block.webp")
@@ -88,8 +87,13 @@ def block(id: int, number: int) -> ResponseReturnValue:
     """Return the picture of one block, or of what all have in common."""
     quilt, photo = _squared_up(id, number)
     which = whole_number(request.args.get("block"))
+    return _sent(partial(block_picture, collection(), quilt, photo, which))
+
+
+def _sent(made: Callable[[], Path]) -> ResponseReturnValue:
+    """Send the picture that is made, or end the request with 404 where it cannot be."""
     try:
-        return send_file(block_picture(collection(), quilt, photo, which), max_age=0)
+        return send_file(made(), max_age=0)
     except (FileNotFoundError, PhotographError):
         abort(404)
 

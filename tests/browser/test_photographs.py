@@ -6,6 +6,7 @@ import re
 from pathlib import Path
 
 import pytest
+from beginning import begin
 from playwright.sync_api import Locator, Page, expect
 
 from catalogue import shipped
@@ -14,14 +15,6 @@ pytestmark = pytest.mark.browser
 
 PICTURE = shipped.folder("sample_collection") / "photographs" / "1986.7-turned.jpg"
 CORNERS = "/quilts/6/photographs/8/corners"
-
-
-def begin(page: Page, served: str, title: str) -> str:
-    page.goto(f"{served}/quilts/new")
-    page.get_by_label("Title").fill(title)
-    page.get_by_role("button", name="Begin the record").click()
-    expect(page.get_by_role("heading", name=title)).to_be_visible()
-    return page.url
 
 
 def value(page: Page, name: str) -> float:

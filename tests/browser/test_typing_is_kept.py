@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 import pytest
+from beginning import begin
 from playwright.sync_api import Page, expect
 
 from catalogue.collection.folder import Collection
@@ -17,11 +18,7 @@ OFFER = "What you typed here on"
 
 def story(page: Page, served: str, title: str) -> str:
     """Begin a record, open the form of its story, and return that address."""
-    page.goto(f"{served}/quilts/new")
-    page.get_by_label("Title").fill(title)
-    page.get_by_role("button", name="Begin the record").click()
-    expect(page.get_by_role("heading", name=title)).to_be_visible()
-    address = f"{page.url}/edit/story"
+    address = f"{begin(page, served, title)}/edit/story"
     page.goto(address)
     return address
 

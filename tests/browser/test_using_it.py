@@ -5,21 +5,13 @@ from __future__ import annotations
 from itertools import pairwise
 
 import pytest
+from beginning import begin
 from flask import Flask
 from playwright.sync_api import Browser, Page, expect
 
 from catalogue.collection.folder import Collection
 
 pytestmark = pytest.mark.browser
-
-
-def begin(page: Page, served: str, title: str) -> str:
-    """Begin a record and return its address."""
-    page.goto(f"{served}/quilts/new")
-    page.get_by_label("Title").fill(title)
-    page.get_by_role("button", name="Begin the record").click()
-    expect(page.get_by_role("heading", name=title)).to_be_visible()
-    return page.url
 
 
 def test_readings_are_worked_out_while_they_are_typed(member_page: Page, served: str) -> None:

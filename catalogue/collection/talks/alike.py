@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
-from collections.abc import Iterator
+from collections.abc import Hashable, Iterable, Iterator
 from dataclasses import dataclass, field
 
 from catalogue.collection.pattern_notes import made_years
@@ -46,21 +45,27 @@ def alike_in_a_row(programme: Programme) -> Iterator[Remark]:
 
 
 def _patterns(programme: Programme) -> list[_Trait]:
-    found: defaultdict[str, _Trait] = defaultdict(lambda: _Trait(""))
-    for quilt in programme.quilts:
-        for pattern in programme.related.patterns_of(quilt):
-            found[pattern.name].says = f"follow the pattern {pattern.name}"
-            found[pattern.name].quilts.add(quilt.id)
-    return list(found.values())
+    return _shared(
+        (quilt, pattern.name, f"follow the pattern {pattern.name}")
+        for quilt in programme.quilts
+        for pattern in programme.related.patterns_of(quilt)
+    )
 
 
 def _makers(programme: Programme) -> list[_Trait]:
-    found: defaultdict[int | None, _Trait] = defaultdict(lambda: _Trait(""))
-    for quilt in programme.quilts:
-        for maker in programme.related.makers_of(quilt):
-            found[maker.id].says = f"were made by {maker.name}"
-            found[maker.id].quilts.add(quilt.id)
-    return list(found.values())
+    return _shared(
+        (quilt, maker.id, f"were made by {maker.name}")
+        for quilt in programme.quilts
+        for maker in programme.related.makers_of(quilt)
+    )
+
+
+def _shared(found: Iterable[tuple[Quilt, Hashable, str]]) -> list[_Trait]:
+    """Return one trait for each key, with all the quilts that were found with it."""
+    traits: dict[Hashable, _Trait] = {}
+    for quilt, key, says in found:
+        traits.setdefault(key, _Trait(says)).quilts.add(quilt.id)
+    return list(traits.values())
 
 
 def _eras(programme: Programme) -> list[_Trait]:
