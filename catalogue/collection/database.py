@@ -37,6 +37,7 @@ def connect(file: Path) -> Database:
     database.execute("PRAGMA synchronous = FULL")
     database.execute("PRAGMA fullfsync = ON")
     database.execute("PRAGMA foreign_keys = ON")
+    database.execute("PRAGMA secure_delete = ON")  # what is purged is overwritten, not just let go
     return database
 
 

@@ -18,8 +18,8 @@ from catalogue.collection.folder import Collection
 from catalogue.collection.happenings import note
 from catalogue.collection.photographs import forget
 from catalogue.collection.putting_away import NotPutAway, called, refuse_referred_to
-from catalogue.collection.reached import queue_reached
 from catalogue.collection.records import Party, Quilt, Talk, TalkGiven
+from catalogue.collection.search import manifest
 from catalogue.collection.store import change, load, load_many
 from catalogue.collection.tables import TABLE_OF
 
@@ -27,11 +27,11 @@ from catalogue.collection.tables import TABLE_OF
 def purge(collection: Collection, kind: type[Any], id: int, *, by: str) -> None:
     """Destroy a record that is put away, its history, and its photographs if no other has them.
 
-    What a talk that was given tells of it stays, in words. Raises NotFound, NotPutAway and
-    StillReferredTo; nothing is destroyed then.
+    The photographs go first: cut off in between, the record is still there to be purged again. The
+    index is made anew when it is next used. What a talk that was given tells of it stays, in words.
+    Raises NotFound, NotPutAway and StillReferredTo; nothing is destroyed then.
     """
     database, table = collection.database, TABLE_OF[kind]
-    database.execute("PRAGMA secure_delete = ON")  # what is destroyed is overwritten in the file
     with writing(database):
         record = load(database, kind, id)
         if not record.put_away:
@@ -40,10 +40,11 @@ def purge(collection: Collection, kind: type[Any], id: int, *, by: str) -> None:
         pictures = set(_pictures(database, table, id))
         _let_go(database, kind, id, by)
         _delete(database, table, id)
-        unused = [picture for picture in sorted(pictures) if not _is_used(database, picture)]
+        manifest.forget(database)
         note(database, by, "purged", _remembered(record))
-    for picture in unused:
-        forget(collection, picture)
+        for picture in sorted(pictures):
+            if not _is_used(database, picture):
+                forget(collection, picture)
     database.execute("PRAGMA wal_checkpoint(TRUNCATE)")  # nor does the log keep it
 
 
@@ -57,7 +58,8 @@ def _remembered(record: Any) -> str:
 def _let_go(database: Database, kind: type[Any], id: int, by: str) -> None:
     """Take the record out of what is kept about records but is no record itself."""
     if kind is Quilt:
-        queue_reached(database, Quilt, id)
+        database.execute("DELETE FROM indexed WHERE quilt = ?", [id])
+        database.execute("DELETE FROM index_queue WHERE quilt = ?", [id])
         for talk in load_many(database, Talk, _told_in(database, id)):
             change(database, talk, {"givings": _without_link(talk.givings, id)}, by)
     if kind is Party:

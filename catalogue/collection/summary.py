@@ -6,13 +6,11 @@ from dataclasses import dataclass
 
 from catalogue.collection.records import Phase, Photograph, Quilt
 from catalogue.collection.related import Related
+from catalogue.collection.vocabulary import NOT_DATING
 from catalogue.dating.phases import Phase as DatedPhase
 from catalogue.dating.phases import headline
 
 UNKNOWN_MAKER = "maker unknown"
-
-# Work that does not date a quilt as an object: a design may be older, a repair is later.
-_NOT_MAKING = ("designed", "repaired")
 
 
 @dataclass(frozen=True)
@@ -48,7 +46,7 @@ def summarise(quilt: Quilt, related: Related) -> Summary:
 
 def headline_date(quilt: Quilt) -> str:
     """Return the date in a line: "about 1935", or "blocks 1890s, set and quilted 1978"."""
-    phases = [phase for phase in quilt.phases if phase.kind not in _NOT_MAKING]
+    phases = [phase for phase in quilt.phases if phase.kind not in NOT_DATING]
     set_apart = any(phase.kind == "set together" for phase in phases)
     return headline(
         [

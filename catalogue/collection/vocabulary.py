@@ -38,6 +38,10 @@ PHASES = (
     "bound",
     "repaired",
 )
+# Work that does not date a quilt as an object: a design may be older, a repair is later.
+NOT_DATING = ("designed", "repaired")
+DATES_IT = f"kind NOT IN {NOT_DATING}"
+"""The same of a row of `phase`, in SQL."""
 CLUE_ROLES = ("original", "repair", "replacement")
 SURENESS = ("sure", "likely", "possible", "doubtful")
 MATERIAL_PARTS = ("top", "backing", "batting", "binding", "thread", "trimming")

@@ -9,6 +9,7 @@ from catalogue.collection.ownership import life_of
 from catalogue.collection.records import Quilt
 from catalogue.collection.related import Related
 from catalogue.collection.summary import chief_photograph
+from catalogue.collection.vocabulary import NOT_DATING
 from catalogue.exhibits.tombstone import TombstoneFacts, TombstoneLine, tombstone
 from catalogue.exhibits.wording import Certainty, Maker
 from catalogue.printing.entries import Entry
@@ -40,7 +41,7 @@ def tombstone_lines(quilt: Quilt, related: Related) -> tuple[TombstoneLine, ...]
     if quilt.came_by == "loan" and quilt.donor is not None:
         lender = related.parties[quilt.donor].name
     chief = chief_photograph(quilt)
-    dated = [phase for phase in quilt.phases if phase.kind not in ("designed", "repaired")]
+    dated = [phase for phase in quilt.phases if phase.kind not in NOT_DATING]
     facts = TombstoneFacts(
         title=quilt.title,
         makers=_makers(quilt, related),
@@ -64,7 +65,7 @@ def _makers(quilt: Quilt, related: Related) -> tuple[Maker, ...]:
         (related.parties[maker.party], phase.kind, maker.certainty)
         for phase in quilt.phases
         for maker in phase.makers
-        if phase.kind not in ("designed", "repaired")
+        if phase.kind not in NOT_DATING
     ]
     alone = len({party.id for party, _, _ in found}) == 1
     makers = [

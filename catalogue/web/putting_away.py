@@ -18,7 +18,6 @@ from catalogue.collection.putting_away import (
 )
 from catalogue.collection.putting_away import put_away as hide
 from catalogue.collection.putting_away import take_out as show_again
-from catalogue.collection.records import Quilt
 from catalogue.collection.store import Conflict, load
 from catalogue.collection.tables import TABLE_OF
 from catalogue.web.addresses import whole_number
@@ -26,7 +25,6 @@ from catalogue.web.shared import (
     collection,
     database,
     historian_only,
-    index,
     keeper_only,
     record_or_404,
     refresh_index,
@@ -128,6 +126,5 @@ def _destroyed(kind: type[Any], record: Any, name: str) -> str:
         destroy(collection(), kind, record.id, by=signed_name())
     except (StillReferredTo, NotPutAway) as error:
         return str(error)
-    if kind is Quilt:
-        index().rebuild()  # so that its words leave the files of the index too
+    refresh_index()  # made anew: its words leave the files of the index too
     return ""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from io import BytesIO
 
 import pytest
@@ -32,7 +33,7 @@ from catalogue.collection.records import (
     TalkItem,
 )
 from catalogue.collection.register import Kind, Register
-from catalogue.collection.store import NotFound, add, load, save
+from catalogue.collection.store import NotFound, add, load, save, update
 from catalogue.collection.talks.giving import keep_as_given
 from catalogue.web.subjects import SUBJECTS
 
@@ -196,23 +197,41 @@ def purge(member: FlaskClient, name: str, kind: str = "quilt") -> str:
     return answer.text
 
 
+def files_with(collection: Collection, word: bytes) -> list[str]:
+    files = (file for file in collection.folder.rglob("*") if file.is_file())
+    return [file.name for file in files if word in file.read_bytes()]
+
+
 def test_what_is_purged_is_gone_from_every_file_and_the_watch_book_says_so(
     member: FlaskClient, collection: Collection
 ) -> None:
     photo = photographs.keep(collection, jpeg())
     secret = Quilt("Stars", "1988.2", history="Whisperedword", photographs=(photo,))
     add(collection.database, secret, "Tess")
-    member.get("/search?q=whisperedword")
+    assert "Stars" in member.get("/search?q=whisperedword").text
     put_away(member, "quilt")
     assert "It is destroyed" in purge(member, "1988.2 Stars")
     with pytest.raises(NotFound):
         load(collection.database, Quilt, 1)
-    files = [file for file in collection.folder.rglob("*") if file.is_file()]
-    assert not any(b"hisperedword" in file.read_bytes() for file in files)
-    assert not any(photo.file in file.name for file in files)
+    assert files_with(collection, b"hisperedword") == []
+    assert not any(photo.file in file.name for file in collection.folder.rglob("*"))
     (purged,) = (each for each in happenings(collection.database) if each.what == "purged")
     assert purged.about == "quilt 1, 1988.2, with 2 revisions"
     assert list(check(collection.folder)) == []
+
+
+def test_the_name_of_a_person_who_is_purged_leaves_the_index_too(
+    member: FlaskClient, collection: Collection
+) -> None:
+    database = collection.database
+    add(database, Party("Zephyrine Quatrefoil"), "Tess")
+    phases = (Phase("pieced", makers=(PhaseMaker(1),)),)
+    add(database, Quilt("Stars", phases=phases), "Tess")
+    assert "Stars" in member.get("/search?q=quatrefoil").text
+    update(database, Quilt, 1, lambda quilt: replace(quilt, phases=()), by="Tess")
+    put_away(member, "person")
+    purge(member, "Zephyrine Quatrefoil", "person")
+    assert files_with(collection, b"uatrefoil") == []
 
 
 def test_a_photograph_that_another_record_has_stays(

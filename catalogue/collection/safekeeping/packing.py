@@ -2,13 +2,15 @@
 
 The order is what makes it consistent: the database first, the photographs after. An original is on
 the disk before a record refers to it and no save removes one, so all that this moment of the
-database refers to is found.
+database refers to is found. Purging alone removes some; a copy made at that moment says what it
+lacks.
 """
 
 from __future__ import annotations
 
 import contextlib
 import os
+import re
 import shutil
 import sqlite3
 from collections.abc import Iterator
@@ -29,8 +31,9 @@ from catalogue.collection.safekeeping.standing import octets_in_words
 from catalogue.collection.seals import altered_changes, altered_records
 from catalogue.collection.store import now
 from catalogue.collection.tables import KINDS, TABLE_OF
-from catalogue.collection.whole_files import PART, make_folder, settle
+from catalogue.collection.whole_files import make_folder, settle
 
+_KEPT = re.compile(r"[0-9a-f]{64}\.[a-z]+")  # how an original is named
 # What is left free for the people who go on saving.
 RESERVE = 64 * 2**20
 
@@ -132,7 +135,7 @@ def _originals(database: Database, folder: Path) -> tuple[Original, ...]:
         for row in database.query("SELECT DISTINCT file, format FROM photograph")
     }
     for file in (folder / copies.ORIGINALS).rglob("*.*"):
-        if file.suffix != PART:
+        if _KEPT.fullmatch(file.name):  # what other programs leave there is none of ours
             digests.setdefault(file.relative_to(folder).as_posix(), file.stem)
     return tuple(Original(path, digest) for path, digest in sorted(digests.items()))
 

@@ -89,8 +89,3 @@ class Column:
         having = np.zeros(len(rows), bool)
         having[owners[wanted[numbers]]] = True
         return having
-
-    @property
-    def size(self) -> int:
-        """The bytes that the column takes in memory, without the values themselves."""
-        return self.starts.nbytes + self.numbers.nbytes

@@ -13,21 +13,26 @@ from sqlite_utils import Database
 
 from catalogue.collection.seals import Altered
 from catalogue.collection.search.colours import plain_colours
+from catalogue.collection.vocabulary import DATES_IT
 from catalogue.patterns.thesaurus import UnknownDesignError, design
 from catalogue.values.days import year_of
 
 Value = int | str
 
-# Work that dates a quilt as an object: a design may be older, a repair is later.
-SPANS = """
+SPANS = f"""
     SELECT quilt, min(date_earliest) AS earliest, max(date_latest) AS latest,
            count(*) AS phases, count(date_earliest) AS begun, count(date_latest) AS ended
-    FROM phase WHERE kind NOT IN ('designed', 'repaired')
+    FROM phase WHERE {DATES_IT}
     AND (date_earliest IS NOT NULL OR date_latest IS NOT NULL)"""
 
 # Years before and after everything, for work whose begin or end is not known.
 EVER_BEFORE, EVER_AFTER = -30_000, 30_000
 _UNDATED = 99_999_999
+
+
+def bounded(year: int) -> int:
+    """Return the year, or the nearest that a column can hold."""
+    return min(max(year, EVER_BEFORE + 1), EVER_AFTER - 1)
 
 
 @dataclass(frozen=True, slots=True)
@@ -126,8 +131,8 @@ def _refuse_vanished(reading: _Reading, found: set[int]) -> None:
 def _span(
     earliest: str | None, latest: str | None, phases: int, begun: int, ended: int
 ) -> tuple[int, int, int, int, int, int]:
-    first = year_of(earliest) if earliest is not None else EVER_AFTER
-    last = year_of(latest) if latest is not None else EVER_BEFORE
+    first = bounded(year_of(earliest)) if earliest is not None else EVER_AFTER
+    last = bounded(year_of(latest)) if latest is not None else EVER_BEFORE
     known = (first, last) if earliest is not None and latest is not None else _NO_YEARS
     days = _day(earliest), _day(latest)
     if not phases:
@@ -141,7 +146,9 @@ _NO_YEARS = (EVER_AFTER, EVER_BEFORE)
 
 
 def _day(iso: str | None) -> int:
-    return int(iso.replace("-", "")) if iso is not None and iso[0] != "-" else _UNDATED
+    if iso is None or iso[0] == "-":
+        return _UNDATED
+    return min(int(iso.replace("-", "")), _UNDATED)
 
 
 def _areas(reading: _Reading) -> dict[int, float]:

@@ -101,6 +101,12 @@ def remember(database: Database, folder: Path) -> None:
     next_turn(database)
 
 
+def forget(database: Database) -> None:
+    """Know no file any more, inside a transaction: whoever opens the index next makes it anew."""
+    database.execute("DELETE FROM index_file")
+    database.execute("DELETE FROM index_state")
+
+
 def next_turn(database: Database) -> None:
     """Note, inside a transaction, that the index was brought up to date by this version."""
     database.execute(

@@ -137,12 +137,6 @@ class Shelf:
             return -self.plain.area[row], *number
         return number
 
-    @property
-    def size(self) -> int:
-        """The bytes that the columns take in memory, without texts."""
-        arrays = [*vars(self.plain).values(), *self.orders.values(), self.alive]
-        return sum(int(a.nbytes) for a in arrays) + sum(c.size for c in self.columns.values())
-
 
 def _text_key(number: str) -> tuple[bool, str]:
     return not number, number

@@ -103,10 +103,13 @@ def _of_date(date: HistoricDate, text: str) -> Span:
 
 def combined(spans: Sequence[Span]) -> tuple[Span, ...]:
     """Return the spans as alternatives; "after 1850" and "before 1900" together are one."""
-    begun = [span for span in spans if span.last is None]
-    ended = [span for span in spans if span.first is None]
+    wanted = [span for span in spans if not span.excluded]
+    begun = [span for span in wanted if span.last is None]
+    ended = [span for span in wanted if span.first is None]
     if len(begun) != 1 or len(ended) != 1:
         return tuple(spans)
     first, last = begun[0].first, ended[0].last
+    if first is None or last is None or first > last:
+        return tuple(spans)
     both = Span(first, last, f"made {first} to {last}")
     return (both, *(span for span in spans if span not in (*begun, *ended)))

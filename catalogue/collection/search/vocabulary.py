@@ -22,12 +22,6 @@ class Vocabulary:
         self._compared: list[_Near] = []
         self._not_compared: list[str] = []
 
-    def __len__(self) -> int:
-        return len(self._terms)
-
-    def __contains__(self, term: object) -> bool:
-        return term in self._terms
-
     def add(self, terms: Iterable[str]) -> None:
         """Take in words; those that are known already change nothing."""
         for term in terms:

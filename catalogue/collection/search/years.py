@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
-from catalogue.collection.search.facts import EVER_AFTER, EVER_BEFORE
+from catalogue.collection.search.facts import EVER_AFTER, EVER_BEFORE, bounded
 from catalogue.collection.search.shelf import Shelf
 
 Scores = NDArray[np.float32]
@@ -21,19 +21,15 @@ def weighed(scores: Scores, share: Scores) -> Scores:
     return np.where(share > 0, scores * (1 + share) / 2, 0).astype(np.float32)
 
 
-def _bounded(year: int | None) -> int | None:
-    """Return the year, or the nearest that a column can hold."""
-    return None if year is None else min(max(year, EVER_BEFORE + 1), EVER_AFTER - 1)
-
-
 def share_within(shelf: Shelf, first: int | None, last: int | None) -> Scores:
     """Return which part of each row's span lies within the years: 1 all of it, 0 none."""
     begun, ended = shelf.plain.first.astype(np.int32), shelf.plain.last.astype(np.int32)
-    first, last = _bounded(first), _bounded(last)
     touching = np.ones(len(shelf), bool)
     if first is not None:
+        first = bounded(first)
         touching &= ended >= first
     if last is not None:
+        last = bounded(last)
         touching &= begun <= last
     touching &= begun <= ended
     never_begun, never_ended = begun == EVER_BEFORE, ended == EVER_AFTER

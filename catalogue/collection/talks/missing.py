@@ -9,6 +9,7 @@ from sqlite_utils import Database
 from catalogue.collection.records import Quilt
 from catalogue.collection.talks.programme import Programme, Turn
 from catalogue.collection.talks.remarks import Offer, Remark, named
+from catalogue.collection.vocabulary import DATES_IT, NOT_DATING
 from catalogue.dating.eras import eras
 from catalogue.values.dates import HistoricDate
 from catalogue.values.days import year_of
@@ -19,7 +20,6 @@ Span = tuple[int, int]
 GAP = 15
 _MOST_OFFERS = 3
 _MOST_ERAS = 3
-_NOT_MAKING = ("designed", "repaired")
 
 
 def eras_missing(database: Database, programme: Programme) -> Iterator[Remark]:
@@ -76,7 +76,7 @@ def _spans(quilt: Quilt) -> Iterator[Span]:
 def _dates(quilt: Quilt) -> Iterator[HistoricDate]:
     """Yield the dates of the work that made a quilt."""
     for phase in quilt.phases:
-        if phase.kind not in _NOT_MAKING and phase.date is not None:
+        if phase.kind not in NOT_DATING and phase.date is not None:
             yield phase.date
 
 
@@ -110,7 +110,7 @@ def _made_between(database: Database, first: int, last: int) -> list[Offer]:
     """Return what is ours and was made wholly within these years, the oldest first."""
     rows = database.query(
         f"""SELECT quilt.id AS id, title FROM quilt JOIN phase ON quilt = quilt.id
-            WHERE {_OURS} AND kind NOT IN ('designed', 'repaired')
+            WHERE {_OURS} AND {DATES_IT}
             GROUP BY quilt.id HAVING min(date_earliest) >= ? AND max(date_latest) <= ?
             ORDER BY min(date_earliest), quilt.id""",
         [f"{first:04d}-01-01", f"{last:04d}-12-31"],

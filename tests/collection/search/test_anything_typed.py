@@ -7,10 +7,15 @@ from hypothesis import HealthCheck, example, given, settings
 from hypothesis import strategies as st
 from thousand import Thousand
 
+from catalogue.collection.folder import Collection
 from catalogue.collection.privacy import VISITOR, Reader
+from catalogue.collection.records import Phase, Quilt
 from catalogue.collection.search.extracts import extracts_of
 from catalogue.collection.search.facets import LABELS, NUMBERED
 from catalogue.collection.search.finding import SORTS, Wanted, find
+from catalogue.collection.search.indexing import SearchIndex
+from catalogue.collection.store import add
+from catalogue.values.dates import read_edtf
 
 PIECES = st.sampled_from(
     [
@@ -59,3 +64,18 @@ def test_values_that_nobody_has_find_nothing(thousand: Thousand, facet: str, pag
     )
     assert found.total == (1000 if facet == "display" else 0)
     assert found.page == 1 or facet == "display"
+
+
+@pytest.mark.parametrize("edtf", ["Y33000", "Y-40000", "Y170000000", "-0500", "9999", "Y-17E7"])
+def test_any_year_on_record_can_be_searched(
+    collection: Collection, index: SearchIndex, edtf: str
+) -> None:
+    phases = (Phase("pieced", read_edtf(edtf)),)
+    add(collection.database, Quilt("Stars of any age", phases=phases), "Tess")
+    for sort in SORTS:
+        found = find(
+            *(collection.database, index, Wanted("stars", sort=sort)),
+            reader=Reader("keeper"),
+            count=True,
+        )
+        assert found.total == 1
