@@ -7,7 +7,7 @@ import logging
 import os
 import socket
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 import waitress
@@ -50,6 +50,7 @@ def serve(collection: Collection, where: Where, say: Callable[[str], None]) -> N
     where the folder is served already, its database is damaged, the port is taken, or others could
     reach the pages and no keeper has a password.
     """
+    where = replace(where, host=_address_of(where.host))
     if not where.is_here_alone:
         _refuse_without_keeper(collection)
     listening = _listen(where)
@@ -73,8 +74,7 @@ def _serve(
     designs()  # read now, or else whoever saves first waits for it
     say(f"Serving at {address}/ (stop with Ctrl-C).")
     if where.is_here_alone:
-        keeper = accounts.add(collection.database, "Keeper", "keeper")
-        token = accounts.make_link_token(collection.database, keeper)
+        token = accounts.make_link_token(collection.database, _some_keeper(collection))
         say(f"Sign in, once: {address}/sign-in/{token}")
     elif not where.proxy:
         say(
@@ -92,6 +92,24 @@ def _serve(
         max_request_body_size=LARGEST_UPLOAD,
         **_trusting(where),
     )
+
+
+def _address_of(host: str) -> str:
+    """Return the address of this computer that a name means. Raises CollectionError."""
+    try:
+        return str(socket.getaddrinfo(host, None, type=socket.SOCK_STREAM)[0][4][0])
+    except OSError as error:
+        raise CollectionError(f"“{host}” is no address of this computer.") from error
+
+
+def _some_keeper(collection: Collection) -> accounts.Account:
+    """Return an account of a keeper who can sign in, made where there is none."""
+    for account in accounts.everybody(collection.database):
+        if account.role == "keeper" and not account.closed:
+            return account
+    names = ("Keeper", *(f"Keeper {number}" for number in range(2, 1000)))
+    free = next(name for name in names if accounts.by_name(collection.database, name) is None)
+    return accounts.add(collection.database, free, "keeper")
 
 
 def _trusting(where: Where) -> dict[str, Any]:

@@ -5,14 +5,14 @@ from __future__ import annotations
 import hashlib
 import secrets
 from dataclasses import dataclass
-from datetime import UTC, datetime, timedelta
+from datetime import timedelta
 from typing import Any, Literal
 
 from sqlite_utils import Database
 
 from catalogue.collection.database import writing
 from catalogue.collection.happenings import note
-from catalogue.collection.store import now
+from catalogue.collection.store import from_now, now
 
 # Each may do what those before it may: a volunteer takes in and edits; a historian accepts,
 # publishes, sees private fields and merges; the keeper has accounts, settings and copies.
@@ -49,6 +49,8 @@ def add(database: Database, name: str, role: str, by: str = "the command line") 
     """Return the account of this name, made with this role where there was none."""
     if role not in ROLES:
         raise AccountError(f"“{role}” is not a role: they are {', '.join(ROLES)}.")
+    if not name.strip():
+        raise AccountError("An account needs a name.")
     with writing(database):
         made = database.execute(
             "INSERT OR IGNORE INTO account (name, role, created) VALUES (?, ?, ?)",
@@ -115,12 +117,11 @@ def make_link_token(database: Database, account: Account, purpose: Purpose = "si
     Only its hash is kept.
     """
     token = secrets.token_urlsafe(32)
-    expires = (datetime.now(UTC) + _LIFETIMES[purpose]).strftime("%Y-%m-%dT%H:%M:%SZ")
     with writing(database):
         database.execute(
             "INSERT INTO sign_in_link (token_sha256, account, purpose, expires)"
             " VALUES (?, ?, ?, ?)",
-            [_digest(token), account.id, purpose, expires],
+            [digest(token), account.id, purpose, from_now(_LIFETIMES[purpose])],
         )
     return token
 
@@ -130,7 +131,7 @@ def link_purpose(database: Database, token: str) -> tuple[Account, Purpose] | No
     rows = database.query(
         "SELECT account, purpose FROM sign_in_link"
         " WHERE token_sha256 = ? AND used IS NULL AND expires > ?",
-        [_digest(token), now()],
+        [digest(token), now()],
     )
     for row in rows:
         account = find(database, row["account"])
@@ -147,7 +148,7 @@ def use_link_token(database: Database, token: str) -> Account | None:
                 "UPDATE sign_in_link SET used = :now"
                 " WHERE token_sha256 = :digest AND used IS NULL AND expires > :now"
                 " RETURNING account",
-                {"digest": _digest(token), "now": now()},
+                {"digest": digest(token), "now": now()},
             )
         )
     account = find(database, rows[0]["account"]) if rows else None
@@ -179,5 +180,6 @@ def _account(row: dict[str, Any]) -> Account:
     return Account(row["id"], row["name"], row["role"], bool(row["password"]), row["closed"])
 
 
-def _digest(token: str) -> str:
+def digest(token: str) -> str:
+    """Return what is kept of a token: from it nobody can make the token again."""
     return hashlib.sha256(token.encode()).hexdigest()

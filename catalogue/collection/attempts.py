@@ -1,8 +1,8 @@
 """Attempts to sign in: counted by account and by address, slowed down, never locked for ever.
 
 Whoever guesses waits longer and longer, up to a quarter of an hour. An account that is guessed at
-from many places waits a minute at most, and a browser that has signed in to it before does not
-wait for the guesses of others.
+from many places waits a minute after each guess; a browser that has signed in to it before does not
+wait for the guesses of others, and a link that works once never waits.
 """
 
 from __future__ import annotations
@@ -14,7 +14,7 @@ from datetime import UTC, datetime, timedelta
 from sqlite_utils import Database
 
 from catalogue.collection.database import writing
-from catalogue.collection.store import now
+from catalogue.collection.store import from_now, now
 
 _REMEMBERED = timedelta(hours=1)
 _KEPT = timedelta(days=90)
@@ -66,15 +66,21 @@ def seconds_to_wait(database: Database, name: str, address: str, known: bool) ->
 def keep_attempt(
     database: Database, name: str, address: str, *, known: bool, succeeded: bool
 ) -> None:
-    """Keep an attempt in mind, and forget those of more than ninety days ago."""
-    forgotten = (datetime.now(UTC) - _KEPT).strftime("%Y-%m-%dT%H:%M:%SZ")
+    """Keep an attempt in mind, and forget what was over more than ninety days ago."""
     with writing(database):
-        database.execute("DELETE FROM sign_in_attempt WHERE at < ?", [forgotten])
+        _forget(database, from_now(-_KEPT))
         database.execute(
             "INSERT INTO sign_in_attempt (name, address, known, succeeded, at)"
             " VALUES (?, ?, ?, ?, ?)",
             [name[:_LONGEST_NAME], address, int(known), int(succeeded), now()],
         )
+
+
+def _forget(database: Database, before: str) -> None:
+    """Forget who tried, who was here and which links were out, where all of it is long over."""
+    database.execute("DELETE FROM sign_in_attempt WHERE at < ?", [before])
+    database.execute("DELETE FROM visit WHERE coalesce(ended, seen) < ?", [before])
+    database.execute("DELETE FROM sign_in_link WHERE expires < ?", [before])
 
 
 def attempts(database: Database, *, succeeded: bool, most: int = 100) -> list[Attempt]:
@@ -92,12 +98,11 @@ def attempts(database: Database, *, succeeded: bool, most: int = 100) -> list[At
 def _left(database: Database, limit: _Limit, where: str, values: list[str]) -> int:
     """Return the seconds left under one limit; a clock put back makes nobody wait longer."""
     moment = datetime.now(UTC)
-    since = (moment - _REMEMBERED).strftime("%Y-%m-%dT%H:%M:%SZ")
     failures, last = database.execute(
         f"""SELECT count(*), max(at) FROM sign_in_attempt
             WHERE {where} AND NOT succeeded AND at >= ? AND id > coalesce(
               (SELECT max(id) FROM sign_in_attempt WHERE {where} AND succeeded), 0)""",
-        [*values, since, *values],
+        [*values, from_now(-_REMEMBERED), *values],
     ).fetchone()
     wait = limit.wait(failures)
     if not wait:

@@ -16,7 +16,7 @@ from catalogue.collection.photographs import digest_of, original_in
 from catalogue.collection.records import Quilt
 from catalogue.collection.related import related_to
 from catalogue.collection.safekeeping.copies import faults_in, is_copy
-from catalogue.collection.seals import altered_changes, altered_records
+from catalogue.collection.seals import altered_changes, altered_records, owner_of
 from catalogue.collection.search.held import out_of_step
 from catalogue.collection.search.manifest import faults
 from catalogue.collection.store import load_many
@@ -74,10 +74,10 @@ def _altered(database: Database) -> Iterator[Finding]:
 
 
 def _photographs(database: Database, folder: Path) -> Iterator[Finding]:
-    rows = database.query("SELECT DISTINCT quilt, file, format FROM photograph ORDER BY quilt, id")
-    for row in rows:
+    for row in list(database.query("SELECT id, file, format FROM photograph ORDER BY quilt, id")):
         file = original_in(folder / "photographs", row["file"], row["format"])
-        where = f"quilt {row['quilt']}, photograph {row['file'][:12]}"
+        kind, id = owner_of(database, "photograph", row["id"]) or (Quilt, 0)
+        where = f"{TABLE_OF[kind].replace('_', ' ')} {id}, photograph {row['file'][:12]}"
         if not file.is_file():
             yield Finding("photograph", where, "The original is missing.")
         elif digest_of(file) != row["file"]:

@@ -14,7 +14,7 @@ import sqlite3
 from collections import defaultdict
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
-from datetime import UTC, datetime
+from datetime import UTC, datetime, timedelta
 from typing import Any, TypeVar
 
 from sqlite_utils import Database
@@ -77,7 +77,12 @@ class Gone(Exception):
 
 def now() -> str:
     """Return this moment in UTC, to the second, as ISO 8601."""
-    return datetime.now(UTC).replace(tzinfo=None).isoformat(timespec="seconds") + "Z"
+    return from_now(timedelta())
+
+
+def from_now(span: timedelta) -> str:
+    """Return the moment that is so far from now, as `now` writes it; past where it is negative."""
+    return (datetime.now(UTC) + span).strftime("%Y-%m-%dT%H:%M:%SZ")
 
 
 # --- reading -----------------------------------------------------------------------------------

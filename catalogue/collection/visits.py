@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
-import hashlib
 import secrets
+import sqlite3
 from dataclasses import dataclass
-from datetime import UTC, datetime, timedelta
+from datetime import timedelta
 
 from sqlite_utils import Database
 
 from catalogue.collection import accounts
 from catalogue.collection.accounts import Account
 from catalogue.collection.database import writing
-from catalogue.collection.store import now
+from catalogue.collection.store import from_now, now
+from catalogue.collection.trouble import trouble_in
 
 # Left alone for half a day, or a month after signing in, it ends by itself (thirty days at most,
 # from memory of NIST SP 800-63B-4; half a day is our own choice).
@@ -40,7 +41,7 @@ def begin(database: Database, account: Account, address: str, browser: str) -> s
         database.execute(
             "INSERT INTO visit (token_sha256, account, begun, seen, address, browser)"
             " VALUES (?, ?, ?, ?, ?, ?)",
-            [_digest(token), account.id, now(), now(), address[:60], browser[:200]],
+            [accounts.digest(token), account.id, now(), now(), address[:60], browser[:200]],
         )
     return token
 
@@ -49,14 +50,23 @@ def account_of(database: Database, token: str) -> Account | None:
     """Return whose session a token belongs to; None where it has ended or its account is closed."""
     row = database.execute(
         "SELECT id, account, begun, seen FROM visit WHERE token_sha256 = ? AND ended IS NULL",
-        [_digest(token)],
+        [accounts.digest(token)],
     ).fetchone()
-    if row is None or _before(_LONGEST) > row[2] or _before(_IDLE) > row[3]:
+    if row is None or from_now(-_LONGEST) > row[2] or from_now(-_IDLE) > row[3]:
         return None
-    if row[3] < _before(_SEEN_EVERY):
-        database.execute("UPDATE visit SET seen = ? WHERE id = ?", [now(), row[0]])
+    if row[3] < from_now(-_SEEN_EVERY):
+        _note_seen(database, row[0])
     account = accounts.find(database, row[1])
     return account if account is not None and not account.closed else None
+
+
+def _note_seen(database: Database, id: int) -> None:
+    """Note that a session is used; where nothing can be written now, reading goes on."""
+    try:
+        database.execute("UPDATE visit SET seen = ? WHERE id = ?", [now(), id])
+    except sqlite3.Error as error:
+        if trouble_in(error) is None:
+            raise
 
 
 def visits_of(database: Database, account: Account, token: str = "") -> list[Visit]:
@@ -67,7 +77,7 @@ def visits_of(database: Database, account: Account, token: str = "") -> list[Vis
     rows = database.query(
         "SELECT * FROM visit WHERE account = ? AND ended IS NULL AND begun >= ? AND seen >= ?"
         " ORDER BY seen DESC, id DESC",
-        [account.id, _before(_LONGEST), _before(_IDLE)],
+        [account.id, from_now(-_LONGEST), from_now(-_IDLE)],
     )
     return [
         Visit(
@@ -76,7 +86,7 @@ def visits_of(database: Database, account: Account, token: str = "") -> list[Vis
             row["seen"],
             row["address"],
             row["browser"],
-            row["token_sha256"] == _digest(token),
+            row["token_sha256"] == accounts.digest(token),
         )
         for row in rows
     ]
@@ -88,7 +98,7 @@ def end(database: Database, account: Account, id: int | None = None, *, but: str
         database.execute(
             "UPDATE visit SET ended = ? WHERE account = ? AND ended IS NULL"
             " AND (? IS NULL OR id = ?) AND token_sha256 <> ?",
-            [now(), account.id, id, id, _digest(but)],
+            [now(), account.id, id, id, accounts.digest(but)],
         )
 
 
@@ -97,13 +107,5 @@ def end_of_token(database: Database, token: str) -> None:
     with writing(database):
         database.execute(
             "UPDATE visit SET ended = ? WHERE token_sha256 = ? AND ended IS NULL",
-            [now(), _digest(token)],
+            [now(), accounts.digest(token)],
         )
-
-
-def _before(span: timedelta) -> str:
-    return (datetime.now(UTC) - span).strftime("%Y-%m-%dT%H:%M:%SZ")
-
-
-def _digest(token: str) -> str:
-    return hashlib.sha256(token.encode()).hexdigest()

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import UTC, datetime, timedelta
+from datetime import timedelta
 
 from sqlite_utils import Database
+
+from catalogue.collection.store import from_now
 
 _RECENT = timedelta(days=30)
 
@@ -33,11 +35,10 @@ class LastChange:
 
 def changed_by_person(database: Database) -> list[Changed]:
     """Return everybody who changed a record, whoever did so last first."""
-    since = (datetime.now(UTC) - _RECENT).strftime("%Y-%m-%dT%H:%M:%SZ")
     rows = database.query(
         """SELECT "by", count(*) AS ever, sum(at >= ?) AS lately, max(at) AS last
            FROM change GROUP BY "by" ORDER BY last DESC""",
-        [since],
+        [from_now(-_RECENT)],
     )
     return [Changed(row["by"], row["ever"], row["lately"], row["last"]) for row in rows]
 

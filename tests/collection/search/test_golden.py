@@ -42,7 +42,7 @@ GOLDEN: list[tuple[str, Fits]] = [
     ("after 1850 before 1860", within(1851, 1859)),
     ("before 1850 after 1900", lambda q: within(0, 1849)(q) or within(1901, 2100)(q)),
     # what is left out is what was made for the better half within those years
-    ("after 1850 -before 1860", lambda q: q.last > 1850 and 2 * (1860 - q.first) <= q.last - q.first),
+    ("after 1850 -before 1860", lambda q: 2 * (1860 - q.first) <= q.last - q.first),
     ("depression era", within(1930, 1940)),
     ("colonial revival chapel", lambda q: q.noun == "chapel" and within(1900, 1940)(q)),
     ("feed sack", lambda q: q.sack or within(1925, 1950)(q)),
