@@ -59,12 +59,12 @@ def chosen(quilt: Quilt) -> ChosenLayout | None:
 
     None where the readings allow none, and where the question was left open.
     """
-    for decision in reversed(quilt.decisions):
-        if decision.decision == "accepted":
-            out_of_date = decision.readings != _readings_text(quilt)
-            return ChosenLayout(layout_from_text(decision.layout), decision, out_of_date)
-        if decision.decision == "left open":
+    last = _last_word(quilt)
+    if last is not None:
+        if last.decision == "left open":
             return None
+        out_of_date = last.readings != _readings_text(quilt)
+        return ChosenLayout(layout_from_text(last.layout), last, out_of_date)
     try:
         inference = inferred(quilt)
     except ReadingError:
@@ -74,6 +74,20 @@ def chosen(quilt: Quilt) -> ChosenLayout | None:
         if _identity(layout) not in rejected:
             return ChosenLayout(layout, None)
     return None
+
+
+def setting_of(quilt: Quilt) -> str:
+    """Return the setting seen, or else that of the layout that stands accepted; empty for none."""
+    last = _last_word(quilt)
+    if quilt.setting_seen or last is None or last.decision == "left open":
+        return quilt.setting_seen
+    return layout_from_text(last.layout).setting
+
+
+def _last_word(quilt: Quilt) -> LayoutDecision | None:
+    """Return the last decision that says which layout stands, or that none does."""
+    settling = [each for each in quilt.decisions if each.decision in ("accepted", "left open")]
+    return settling[-1] if settling else None
 
 
 def _identity(layout: Layout) -> tuple[str, str, int | None, int | None]:

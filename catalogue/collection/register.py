@@ -21,6 +21,7 @@ class Kind(StrEnum):
     PATTERN = "pattern"
     PUBLICATION = "publication"
     QUILT = "quilt"
+    RELATED_ITEM = "related_item"
 
 
 _RECORD: dict[Kind, type[Any]] = {
@@ -34,6 +35,7 @@ _STANDING = {
     Kind.PATTERN: "WHERE put_away = ''",
     Kind.PUBLICATION: "WHERE put_away = ''",
     Kind.QUILT: "WHERE put_away = ''",
+    Kind.RELATED_ITEM: "WHERE put_away = ''",
 }
 # What a record is called; a quilt without an accession number goes by its title.
 _NAME = {
@@ -41,6 +43,7 @@ _NAME = {
     Kind.PATTERN: "name",
     Kind.PUBLICATION: "name",
     Kind.QUILT: "trim(accession || ' ' || title)",
+    Kind.RELATED_ITEM: "title",
 }
 _OTHER_NAMES = {
     Kind.PARTY: (

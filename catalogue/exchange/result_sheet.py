@@ -8,7 +8,7 @@ from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
-from catalogue.collection.layouts import layout_from_text
+from catalogue.collection.layouts import setting_of
 from catalogue.collection.measuring import overall_size
 from catalogue.collection.ownership import printed
 from catalogue.collection.pattern_notes import made_years
@@ -114,14 +114,6 @@ def _sizes() -> Iterator[SheetColumn]:
             yield SheetColumn(f"{dimension.capitalize()} ({unit})", _size(dimension, worth))
 
 
-def _setting(quilt: Quilt) -> str:
-    """Return the setting seen, or else that of the layout which somebody accepted last."""
-    accepted = [each for each in quilt.decisions if each.decision == "accepted"]
-    if quilt.setting_seen or not accepted:
-        return quilt.setting_seen
-    return layout_from_text(accepted[-1].layout).setting
-
-
 def _condition(quilt: Quilt) -> str:
     last = quilt.conditions[-1] if quilt.conditions else None
     return _joined((last.grade, last.text)) if last is not None else ""
@@ -142,7 +134,7 @@ _COLUMNS = (
     SheetColumn("Place", _of(lambda quilt: _joined(phase.place for phase in quilt.phases))),
     SheetColumn("Pattern", _patterns),
     SheetColumn("Published in", _published_in),
-    SheetColumn("Setting", _of(_setting)),
+    SheetColumn("Setting", _of(setting_of)),
     *_sizes(),
     SheetColumn("Cloth", _of(lambda q: _joined(f"{m.part}: {m.fibre}" for m in q.materials))),
     SheetColumn("Colours", _of(lambda quilt: _joined(m.colours for m in quilt.materials))),

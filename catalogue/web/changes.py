@@ -31,6 +31,7 @@ pages = Blueprint("changes", __name__)
 _REFERENCES = {
     **dict.fromkeys(("party", "donor", "person", "relative", "merged_into"), Kind.PARTY),
     **{"pattern": Kind.PATTERN, "publication": Kind.PUBLICATION, "quilt": Kind.QUILT},
+    "related_item": Kind.RELATED_ITEM,
 }
 
 

@@ -15,7 +15,7 @@ from catalogue.collection.photographs import keep
 from catalogue.collection.privacy import item_for
 from catalogue.collection.records import Photograph, Quilt, RelatedItem
 from catalogue.collection.register import Kind
-from catalogue.collection.related_items import all_items
+from catalogue.collection.related_items import TARGETS, all_items
 from catalogue.collection.store import update
 from catalogue.photographs.derivatives import PhotographError
 from catalogue.web.editing import add_form, filled, save_form
@@ -51,7 +51,7 @@ def _links(found: RelatedItem) -> Iterator[tuple[Kind, int, str, str]]:
     """Yield what the item belongs to, as far as the person asking may see it."""
     names = register()
     for link in found.links:
-        for kind in Kind:
+        for kind in map(Kind, TARGETS):
             id = getattr(link, kind.value)
             if id is not None and (is_member() or _is_public(kind, id)):
                 yield kind, id, names.label_of(kind, id), link.note

@@ -165,6 +165,6 @@ def _form_page(form: TalkForm, found: Talk | None, conflict: object = None) -> R
         form=form,
         talk=found,
         conflict=conflict,
-        names=names_to_offer(database(), register()),
+        names=names_to_offer(register()),
     )
     return page, 422 if form.is_submitted() else 200

@@ -20,10 +20,11 @@ EVERY_DAY = tuple(range(7))
 
 
 def exhibits_of(database: Database, quilt: int) -> list[Exhibit]:
-    """Return the exhibits a quilt is in, the earliest first."""
+    """Return the exhibits a quilt is in, the earliest first, without what is put away."""
     rows = database.query(
         """SELECT DISTINCT exhibit.id, begins FROM exhibit JOIN exhibit_quilt
-           ON exhibit = exhibit.id WHERE quilt = ? ORDER BY begins, exhibit.id""",
+           ON exhibit = exhibit.id WHERE quilt = ? AND put_away = ''
+           ORDER BY begins, exhibit.id""",
         [quilt],
     )
     return load_many(database, Exhibit, [row["id"] for row in rows])

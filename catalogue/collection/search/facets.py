@@ -16,9 +16,9 @@ from datetime import date
 import numpy as np
 from sqlite_utils import Database
 
+from catalogue.collection.exhibits.displayed import on_display
 from catalogue.collection.privacy import Reader
 from catalogue.collection.search.columns import Column, Flags, Rows
-from catalogue.collection.search.display import on_display
 from catalogue.collection.search.facts import Value
 from catalogue.collection.search.shelf import Shelf
 from catalogue.collection.vocabulary import CONDITION_GRADES, SETTINGS, STATUSES
@@ -180,7 +180,7 @@ class Facets:
         return fitting
 
     def _displayed(self, rows: Rows) -> Flags:
-        shown = on_display(self._database, self._day, self._reader)
+        shown = on_display(self._database, self._day, published_only=self._reader.is_visitor)
         return np.isin(self._shelf.plain.quilt[rows], list(shown))
 
     def _labels(self, name: str, values: list[Value]) -> dict[Value, str]:

@@ -8,6 +8,7 @@ from datetime import date
 
 from sqlite_utils import Database
 
+from catalogue.collection.exhibits.displayed import hanging_in
 from catalogue.collection.exhibits.light import exhibits_of
 from catalogue.collection.records import Exhibit, ExhibitQuilt, Quilt
 from catalogue.collection.talks.programme import Programme
@@ -78,9 +79,10 @@ def _reasons_to_ask(quilt: Quilt) -> Iterator[str]:
 def _away(database: Database, quilt: Quilt, on: date) -> Iterator[str]:
     """Yield where the quilt hangs or has gone on that day."""
     assert quilt.id is not None
+    hanging = hanging_in(database, quilt.id, on)
     for exhibit in exhibits_of(database, quilt.id):
         shown = next(each for each in exhibit.quilts if each.quilt == quilt.id)
-        if exhibit.begins and exhibit.begins <= on.isoformat() <= (exhibit.ends or exhibit.begins):
+        if exhibit.id in hanging:
             until = f" until {written(date.fromisoformat(exhibit.ends))}" if exhibit.ends else ""
             yield f"it hangs in “{exhibit.title}”{until}"
         elif _still_out(exhibit, shown, on):

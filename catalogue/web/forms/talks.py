@@ -23,7 +23,7 @@ from catalogue.web.forms.fields import (
 )
 from catalogue.web.forms.rows import RowForm, Rows
 from catalogue.web.forms.sections import SectionForm
-from catalogue.web.shared import database, register
+from catalogue.web.shared import register
 
 _MOST_MINUTES = 600
 
@@ -58,7 +58,7 @@ class TalkItemRow(RowForm):
         """Return what the item is and what it is called."""
         return {
             "what": kind_of(record),
-            "name": name_of(database(), register, record),
+            "name": name_of(register, record),
             "minutes": record.minutes,
             "notes": record.notes,
         }
@@ -67,12 +67,12 @@ class TalkItemRow(RowForm):
         if not field.data:
             raise ValidationError("Write what this item is.")
         known = self.what.data in vocabulary.TALK_ITEMS
-        if known and item_named(database(), register(), self.what.data, field.data) is None:
+        if known and item_named(register(), self.what.data, field.data) is None:
             raise ValidationError(f"No {self.what.data} of the name “{field.data}” is on record.")
 
     def to_record(self, register: Register) -> records.TalkItem:
         """Return the item that is named, under the id it had."""
-        named = item_named(database(), register, self.what.data, self.name.data)
+        named = item_named(register, self.what.data, self.name.data)
         assert named is not None  # it was validated
         id = self.base.id if self.base is not None else None
         return replace(named, minutes=self.minutes.data, notes=self.notes.data, id=id)

@@ -146,15 +146,15 @@ def test_an_item_is_found_by_what_people_type(
     named: Any, kind: str, typed: str, item: TalkItem, name: str
 ) -> None:
     register = Register(named.database, "Tess")
-    assert item_named(named.database, register, kind, typed) == item
-    assert name_of(named.database, register, item) == name
-    assert kind in ("heading", "borrowed quilt") or name in names_to_offer(named.database, register)
+    assert item_named(register, kind, typed) == item
+    assert name_of(register, item) == name
+    assert kind in ("heading", "borrowed quilt") or name in names_to_offer(register)
 
 
 @pytest.mark.parametrize("kind", ["quilt", "pattern", "publication", "person", "related material"])
 def test_what_is_not_on_record_is_not_found(named: Any, kind: str) -> None:
     register = Register(named.database, "Tess")
-    assert item_named(named.database, register, kind, "Nothing of the kind") is None
+    assert item_named(register, kind, "Nothing of the kind") is None
 
 
 # --- what slides and sources say ---------------------------------------------------------------
