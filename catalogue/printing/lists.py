@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
+from catalogue.collection.exhibits.shows import days_of
 from catalogue.collection.records import Exhibit
 from catalogue.collection.settings import Settings
 from catalogue.exhibits.cautions import cautions_for
@@ -118,5 +119,4 @@ def cautions_on_paper(place: str) -> tuple[tuple[str, str], ...]:
 
 
 def _when(show: Exhibit) -> str:
-    dates = f"{show.begins} to {show.ends}" if show.begins and show.ends else show.begins
-    return "\n".join(part for part in (show.venue, dates) if part)
+    return "\n".join(part for part in (show.venue, days_of(show)) if part)

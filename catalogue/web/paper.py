@@ -11,6 +11,7 @@ from flask.typing import ResponseReturnValue
 from flask_login import login_required
 from werkzeug.datastructures import MultiDict
 
+from catalogue.collection.exhibits.shows import days_of
 from catalogue.collection.paper import (
     APPROVED,
     NotYetError,
@@ -167,7 +168,7 @@ def _printed(
         format=format,
         page=page,
         title=exhibit.title if exhibit is not None and not kind.sizes else "",
-        subtitle="\n".join(filter(None, [exhibit.venue, exhibit.begins])) if exhibit else "",
+        subtitle="\n".join(filter(None, [exhibit.venue, days_of(exhibit)])) if exhibit else "",
     )
     answer = Response(made, mimetype="application/pdf" if format == "pdf" else "image/png")
     answer.headers["Content-Disposition"] = f'inline; filename="{kind.key}.{format}"'

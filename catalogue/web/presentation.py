@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from datetime import date, datetime
+from datetime import datetime
 from typing import Any
 
 import markdown
@@ -12,11 +12,12 @@ from flask import Flask, url_for
 from markupsafe import Markup
 from werkzeug.datastructures import MultiDict
 
+from catalogue.collection.exhibits.shows import days_of
 from catalogue.collection.layouts import adjusted_readings, chance, chosen, layout_from_text
 from catalogue.collection.measuring import measured_things, overall_size
 from catalogue.collection.ownership import made_within, printed, to_provenance
 from catalogue.collection.publishing import designer_line, printing_line
-from catalogue.collection.records import Exhibit, Photograph, Quilt
+from catalogue.collection.records import Photograph, Quilt
 from catalogue.collection.safekeeping.standing import octets_in_words
 from catalogue.dating.drawing import draw_estimate
 from catalogue.dating.estimate import DateEstimate
@@ -52,7 +53,7 @@ def prepare(app: Flask) -> None:
         chance=chance,
         inches=format_inches,
         reading_path=reading_path,
-        show_days=_show_days,
+        show_days=days_of,
         octets=octets_in_words,
         moment=_moment,
     )
@@ -82,12 +83,6 @@ def prepare(app: Flask) -> None:
 def _pairs(parts: Sequence[tuple[str, str]]) -> dict[str, list[str]]:
     """Return names and values as `url_for` takes them, a list of values for each name."""
     return MultiDict(parts).to_dict(flat=False)
-
-
-def _show_days(exhibit: Exhibit) -> str:
-    """Return the first and the last day of an exhibit in words, as far as they are set."""
-    days = (exhibit.begins, exhibit.ends)
-    return " to ".join(written(date.fromisoformat(day)) for day in days if day)
 
 
 def _moment(moment: datetime | str) -> str:

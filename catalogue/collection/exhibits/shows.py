@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from datetime import date
+
 from sqlite_utils import Database
 
 from catalogue.collection.records import Exhibit
 from catalogue.collection.store import load_many
+from catalogue.exhibits.findings import written
 
 
 def all_exhibits(database: Database, *, published_only: bool = False) -> list[Exhibit]:
@@ -16,3 +19,9 @@ def all_exhibits(database: Database, *, published_only: bool = False) -> list[Ex
         [not published_only],
     )
     return load_many(database, Exhibit, [row["id"] for row in rows])
+
+
+def days_of(exhibit: Exhibit) -> str:
+    """Return the first and the last day of an exhibit in words, as far as they are set."""
+    days = (exhibit.begins, exhibit.ends)
+    return " to ".join(written(date.fromisoformat(day)) for day in days if day)
