@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
-_STEPS = (1, 2, 5, 10, 20, 25, 50, 100, 200, 500, 1000)
+_STEPS = (1, 2, 5, 10, 20, 25, 50, *(m * 10**n for n in range(2, 10) for m in (1, 2, 5)))
 _MOST_TICKS = 7
 _HEIGHT = 26
 _GAP = 2

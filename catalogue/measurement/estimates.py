@@ -137,10 +137,9 @@ def with_photographs(tape: Estimate | None, seen: Sequence[Reading]) -> Estimate
     """
     if not seen:
         return tape
-    precisions = [(NINE_IN_TEN / reading.error) ** 2 for reading in seen if reading.error]
-    total = sum(precisions)
-    mean = sum(p * float(r) for p, r in zip(precisions, seen, strict=True)) / total
-    variance = 1 / max(precisions)
+    weighed = [((NINE_IN_TEN / r.error) ** 2, float(r)) for r in seen if r.error is not None]
+    mean = sum(weight * inches for weight, inches in weighed) / sum(w for w, _ in weighed)
+    variance = 1 / max(weighed)[0]
     if tape is None:
         return Estimate(mean, variance, len(seen))
     joint = 1 / (1 / variance + 1 / tape.variance)

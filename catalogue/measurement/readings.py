@@ -190,7 +190,8 @@ def _from_photograph(value: Mapping[str, object], path: str, unit: Unit) -> Read
     """A distance with an error of its own, such as one that was read from a photograph."""
     error = value.get("error")
     if isinstance(error, bool) or not isinstance(error, (int, float)) or not 0 < error < MOST_ERROR:
-        raise ReadingError(f"{path}: the error should be inches above 0, not {quoted(error)}.")
+        within = f"inches between 0 and {MOST_ERROR:g}"
+        raise ReadingError(f"{path}: the error should be {within}, not {quoted(error)}.")
     return replace(_length(value.get("length"), path, unit), error=float(error))
 
 

@@ -10,7 +10,8 @@ import numpy.typing as npt
 from PIL import Image
 
 from catalogue.photographs.colour_space import Floats, to_lab
-from catalogue.photographs.homography import Corners, homography
+from catalogue.photographs.homography import Corners
+from catalogue.photographs.straightening import straightened
 
 Grid = Sequence[Sequence[str]]
 
@@ -37,14 +38,7 @@ class DraftingFit:
 
 def cut_block(picture: Image.Image, outline: Corners, side: int) -> Image.Image:
     """Return one block squared up, `side` pixels a side; `outline` is clockwise in pixels."""
-    frame: Corners = ((0.0, 0.0), (side, 0.0), (side, side), (0.0, side))
-    back = homography(frame, outline)
-    return picture.convert("RGB").transform(
-        (side, side),
-        Image.Transform.PERSPECTIVE,
-        [float(value) for value in back.ravel()[:8]],
-        Image.Resampling.BICUBIC,
-    )
+    return straightened(picture, outline, (side, side))
 
 
 def median_block(picture: Image.Image, outlines: Sequence[Corners], side: int) -> Image.Image:
@@ -55,10 +49,18 @@ def median_block(picture: Image.Image, outlines: Sequence[Corners], side: int) -
     """
     if not outlines:
         raise ValueError("There are no blocks to take the median of.")
-    step = max(1, len(outlines) // _MOST_BLOCKS)
-    cut = np.stack([np.asarray(cut_block(picture, each, side)) for each in outlines[::step]])
+    looked_at = _some(outlines)
+    cut = np.stack([np.asarray(cut_block(picture, each, side)) for each in looked_at])
     alike = cut[_alike(cut)]
     return Image.fromarray(np.median(alike, axis=0).astype(np.uint8))
+
+
+def _some(outlines: Sequence[Corners]) -> Sequence[Corners]:
+    """Return at most so many, without an order that could fall in with columns or rows."""
+    if len(outlines) <= _MOST_BLOCKS:
+        return outlines
+    chosen = np.random.default_rng(0).permutation(len(outlines))[:_MOST_BLOCKS]
+    return [outlines[number] for number in sorted(chosen)]
 
 
 def _alike(blocks: npt.NDArray[np.uint8]) -> npt.NDArray[np.intp]:
@@ -69,7 +71,9 @@ def _alike(blocks: npt.NDArray[np.uint8]) -> npt.NDArray[np.intp]:
     half = (count + 1) // 2
     small = blocks[:, ::4, ::4].reshape(count, -1).astype(np.float32)
     contrast = small.std(axis=1)
-    apart = np.sqrt(((small[:, None] - small[None]) ** 2).mean(axis=2))
+    squared = (small**2).mean(axis=1)
+    apart = squared[:, None] + squared[None] - 2 * (small @ small.T) / small.shape[1]
+    apart = np.sqrt(np.maximum(apart, 0))
     fellows = np.sort(apart, axis=1)[:, 1:half].mean(axis=1)
     fellows[contrast < 0.6 * contrast.max()] = np.inf
     return np.sort(np.argsort(apart[int(fellows.argmin())])[:half])

@@ -16,6 +16,7 @@ from PIL import Image, ImageFilter
 from catalogue.photographs.colour_space import Floats, distance, to_lab
 from catalogue.photographs.homography import Corners, CornersError, Point, checked_corners
 
+_LEAST_SIDE = 16  # pixels: what is narrower shows no quilt and its room
 _LOOKED_AT = 320  # pixels on the longer side
 _RIM = 0.03  # of the shorter side: what is surely room
 _STEPS = 72  # places tried at either end of a side
@@ -42,6 +43,8 @@ def propose_corners(picture: Image.Image) -> ProposedCorners:
     """Return where the corners of the quilt may lie; where nothing is told apart, a frame."""
     small = picture.convert("RGB")
     small.thumbnail((_LOOKED_AT, _LOOKED_AT), Image.Resampling.BOX, reducing_gap=2.0)
+    if min(small.size) < _LEAST_SIDE:
+        return _framed(picture)
     scale = picture.width / small.width
     away = _away_from_room(small)
     unlike: Floats = np.clip(away - 1.5, -1, 1)
@@ -111,7 +114,7 @@ def _fitted(basis: Floats, values: Floats) -> Floats:
 
 
 def _sides(unlike: Floats) -> list[Line]:
-    """The four sides, from the top clockwise, in pixels; two rounds, since they bound each other.
+    """The four sides, from the top clockwise, in pixels; in rounds, since they bound each other.
 
     A side is looked for only between its neighbours, where the quilt is.
     """

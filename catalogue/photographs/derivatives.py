@@ -128,12 +128,17 @@ def _drafted(image: Image.Image, longest: int = SIZES["large"]) -> None:
 
 def _on_paper(image: Image.Image) -> Image.Image:
     """Return the picture without transparency, which is laid on white, and in 8 bits a channel."""
+    profile = image.info.get("icc_profile")  # lost where layers are laid together
     if image.mode in ("I;16", "I;16B", "I", "F"):
         image = image.convert("F").point(lambda value: value / 257).convert("L")
     if image.mode in ("RGBA", "LA", "PA") or "transparency" in image.info:
         layered = image.convert("RGBA")
         white = Image.new("RGBA", layered.size, "white")
-        return Image.alpha_composite(white, layered).convert("RGB")
+        image = Image.alpha_composite(white, layered).convert("RGB")
+    if image.mode == "P":
+        image = image.convert("RGB")
+    if profile:
+        image.info["icc_profile"] = profile
     return image
 
 

@@ -79,8 +79,8 @@ def _weighed(surface: Surface) -> Floats:
 
 def _foretold(values: Floats, period: tuple[float, float], box: Extent) -> Floats:
     """The mean of what lies a whole number of periods away inside the box, for every pixel."""
-    across = _phases(values.shape[1], period[0])
-    down = _phases(values.shape[0], period[1])
+    across = phases_of(values.shape[1], period[0], _FOLDS)
+    down = phases_of(values.shape[0], period[1], _FOLDS)
     columns, rows = (
         slice(round(box.left), round(box.right)),
         slice(round(box.top), round(box.bottom)),
@@ -91,9 +91,10 @@ def _foretold(values: Floats, period: tuple[float, float], box: Extent) -> Float
     return foretold
 
 
-def _phases(size: int, period: float) -> Wholes:
-    phases: Wholes = ((np.arange(size) / period) % 1 * _FOLDS).astype(np.intp) % _FOLDS
-    return phases
+def phases_of(size: int, period: float, phases: int) -> Wholes:
+    """The phase of each column, 0 to `phases`, within a repeat of this many pixels."""
+    found: Wholes = ((np.arange(size) / period) % 1 * phases).astype(np.intp) % phases
+    return found
 
 
 def folding(phase: Wholes, phases: int) -> Floats:

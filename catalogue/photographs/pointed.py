@@ -10,7 +10,7 @@ import numpy as np
 import numpy.typing as npt
 
 from catalogue.photographs.colour_space import Floats, distance
-from catalogue.photographs.field import Extent, Wholes, folding
+from catalogue.photographs.field import Extent, folding, phases_of
 from catalogue.photographs.surface import Surface
 
 PHASES = 48  # parts into which a repeat is cut, each way
@@ -66,8 +66,8 @@ class _Fold:
         top, bottom = _inset(extent.top, extent.bottom, period[1])
         return cls(
             surface.colour[top:bottom, left:right],
-            folding(_phases(right - left, period[0]), PHASES),
-            folding(_phases(bottom - top, period[1]), PHASES),
+            folding(phases_of(right - left, period[0], PHASES), PHASES),
+            folding(phases_of(bottom - top, period[1], PHASES), PHASES),
             left,
             top,
             period,
@@ -83,11 +83,6 @@ class _Fold:
 def _inset(low: float, high: float, period: float) -> tuple[int, int]:
     depth = max(0.0, min(0.45 * period, (high - low - 1.2 * period) / 2))
     return round(low + depth), round(high - depth)
-
-
-def _phases(size: int, period: float) -> Wholes:
-    phases: Wholes = ((np.arange(size) / period) % 1 * PHASES).astype(np.intp) % PHASES
-    return phases
 
 
 def _shares(fold: _Fold) -> Iterator[Floats]:

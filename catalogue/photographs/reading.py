@@ -20,6 +20,7 @@ from catalogue.photographs.homography import (
 )
 from catalogue.photographs.lattice import Lattice, find_lattice
 from catalogue.photographs.repeat import LEAST_LIKENESS, Repeat, find_repeat
+from catalogue.photographs.straightening import frame_of, straightened
 from catalogue.photographs.surface import LONGEST, Surface, read_surface
 from catalogue.photographs.turned import Suspect, TurnedReading, find_turned
 
@@ -92,7 +93,7 @@ def read_photograph(
     repeat = find_repeat(surface, lattice)
     if repeat is None:
         return _without_repeat(lattice)
-    onto_picture = homography(_edges(surface.width, surface.height), checked)
+    onto_picture = homography(frame_of(surface.width, surface.height), checked)
     return _with_repeat(surface, repeat, onto_picture)
 
 
@@ -102,17 +103,7 @@ def _squared_up(picture: Image.Image, corners: Corners, shape: float) -> Image.I
     high = round(_MIDDLING * min(1.0, 1 / shape))
     small, box, factor = _reduced(picture, corners)
     moved = [((x - box[0]) / factor, (y - box[1]) / factor) for x, y in corners]
-    back = homography(_edges(wide, high), checked_corners(moved))
-    return small.transform(
-        (wide, high),
-        Image.Transform.PERSPECTIVE,
-        [float(value) for value in back.ravel()[:8]],
-        Image.Resampling.BILINEAR,
-    )
-
-
-def _edges(width: float, height: float) -> Corners:
-    return (0, 0), (width, 0), (width, height), (0, height)
+    return straightened(small, checked_corners(moved), (wide, high), Image.Resampling.BILINEAR)
 
 
 def _reduced(
@@ -133,8 +124,13 @@ def _reduced(
     return whole.reduce(factor, box).convert("RGB"), box, factor
 
 
+_NOTHING = "However far it is moved across or down, the quilt does not come to lie on itself."
+_SOMETHING = "Something comes back, but too faintly or too seldom to say how blocks would be set."
+
+
 def _without_repeat(lattice: Lattice | None) -> PhotographReading:
     likeness = lattice.likeness if lattice else 0.0
+    told = _SOMETHING if likeness >= LEAST_LIKENESS else _NOTHING
     return PhotographReading(
         setting=None,
         sashing=None,
@@ -143,7 +139,7 @@ def _without_repeat(lattice: Lattice | None) -> PhotographReading:
         confidence=round(float(np.clip(1 - likeness / LEAST_LIKENESS / 2, 0.5, 1)), 2),
         turned=(),
         cautions=(),
-        grounds="However far it is moved across or down, the quilt does not come to lie on itself.",
+        grounds=told,
     )
 
 

@@ -9,7 +9,7 @@ import numpy as np
 import numpy.typing as npt
 
 from catalogue.photographs.colour_space import Floats, distance
-from catalogue.photographs.field import Extent, Wholes, folding
+from catalogue.photographs.field import Extent, Wholes, folding, phases_of
 from catalogue.photographs.lattice import Lattice
 from catalogue.photographs.surface import Surface
 
@@ -73,7 +73,7 @@ class _Folded:
             round(side) for side in (extent.left, extent.right, extent.top, extent.bottom)
         )
         field = surface.colour[top:bottom, left:right]
-        phase = ((np.arange(right - left) / repeat) % 1 * PHASES).astype(np.intp) % PHASES
+        phase = phases_of(right - left, repeat, PHASES)
         middle = np.median(field, axis=0)
         # A strip may be crossed by cornerstones: two thirds of it have to be of one colour.
         off = np.sort(((field - middle) ** 2).sum(-1), axis=0)
@@ -145,6 +145,8 @@ def _guesses(folded: _Folded, other: _Folded) -> Iterator[_Guess]:
     tried: list[Floats] = []
     for at in np.argsort(folded.uneven):
         near = folded.near(int(at))
+        if not near.any():
+            continue  # so few columns that this phase has none
         colour = np.median(folded.middle[near], axis=0)
         if any(distance(colour, before) < _ANOTHER for before in tried):
             continue

@@ -19,6 +19,7 @@ from catalogue.photographs.homography import (
     homography,
     proportion,
 )
+from catalogue.photographs.straightening import frame_of, straightened
 
 # Standard deviations of what a distance rests on; all but the tape's are judgement, held to by
 # tests/photographs/test_squaring.py, where nine distances in ten lie within the error stated.
@@ -55,15 +56,7 @@ class Squared:
 
     def picture(self, photograph: Image.Image, longest: int) -> Image.Image:
         """Return the quilt edge to edge, in proportion. `photograph` has the corners' pixels."""
-        size = self.size(longest)
-        frame = _frame(float(size[0]), float(size[1]))
-        back = homography(frame, self.corners)
-        return photograph.convert("RGB").transform(
-            size,
-            Image.Transform.PERSPECTIVE,
-            [float(value) for value in back.ravel()[:8]],
-            Image.Resampling.BICUBIC,
-        )
+        return straightened(photograph, self.corners, self.size(longest))
 
     def distance(self, one: Point, other: Point) -> Distance:
         """Return the distance between two points given in inches from the top left corner.
@@ -93,7 +86,7 @@ class Squared:
 
     def _moved_by_corners(self, one: Point, other: Point) -> Floats:
         """Inches by which the distance changes for each pixel a corner moves, eight of them."""
-        back_to_picture = homography(_frame(self.width, self.length), self.corners)
+        back_to_picture = homography(frame_of(self.width, self.length), self.corners)
         ends = carried(back_to_picture, np.array([one, other], float))
         step = self._width_seen / 1000
         changes = []
@@ -109,7 +102,7 @@ class Squared:
         return np.array(changes)
 
     def _to_inches(self, corners: Corners) -> Matrix:
-        return homography(corners, _frame(self.width, self.length))
+        return homography(corners, frame_of(self.width, self.length))
 
 
 def squared(
@@ -128,10 +121,6 @@ def squared(
         return Squared(checked, width, length)
     shape = proportion(checked, (pixels[0] / 2, pixels[1] / 2))
     return Squared(checked, 1.0, 1.0 / shape)
-
-
-def _frame(width: float, length: float) -> Corners:
-    return (0.0, 0.0), (width, 0.0), (width, length), (0.0, length)
 
 
 def _as_corners(values: Floats) -> Corners:

@@ -21,7 +21,8 @@ Block = dict[str, Any]
 def blocks_of(text: str) -> list[Block]:
     """Return the blocks of a Markdown text: `kind` is paragraph, heading, item or numbered.
 
-    Each has `depth`, counting the lists around it, and `runs` of `text`, `strong` and `emphasis`.
+    Each has `depth`, counting the lists around it, `number`, its place in a numbered list, and
+    `runs` of `text`, `strong` and `emphasis`.
     An address that its link does not show follows it in brackets.
     """
     made = markdown.markdown(text, extensions=["sane_lists", "smarty"])
@@ -38,6 +39,7 @@ class _Reader(HTMLParser):
         super().__init__(convert_charrefs=True)
         self.blocks: list[Block] = []
         self._lists: list[str] = []
+        self._numbers: list[int] = []
         self._styles = {"strong": 0, "emphasis": 0}
         self._link = ""
         self._said = ""
@@ -46,7 +48,10 @@ class _Reader(HTMLParser):
     def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
         if tag in ("ul", "ol"):
             self._lists.append("item" if tag == "ul" else "numbered")
+            self._numbers.append(0)
         elif tag == "li":
+            if self._numbers:
+                self._numbers[-1] += 1
             self._begin(self._lists[-1] if self._lists else "item")
         elif tag in _KIND:
             # a paragraph within an item is the item's own text
@@ -62,6 +67,7 @@ class _Reader(HTMLParser):
     def handle_endtag(self, tag: str) -> None:
         if tag in ("ul", "ol"):
             self._lists.pop()
+            self._numbers.pop()
             self._begin("paragraph")
         elif tag in _STYLE:
             self._styles[_STYLE[tag]] -= 1
@@ -77,7 +83,8 @@ class _Reader(HTMLParser):
             self._say(words)
 
     def _begin(self, kind: str) -> None:
-        self.blocks.append({"kind": kind, "depth": len(self._lists), "runs": []})
+        number = self._numbers[-1] if self._numbers else 0
+        self.blocks.append({"kind": kind, "depth": len(self._lists), "number": number, "runs": []})
 
     def _say(self, words: str) -> None:
         styles = {style: count > 0 for style, count in self._styles.items()}

@@ -19,7 +19,7 @@ from hypothesis import strategies as st
 from catalogue.collection.damage import damage
 from catalogue.collection.folder import Collection
 from catalogue.collection.seals import altered_changes, altered_records
-from catalogue.collection.store import REACHED
+from catalogue.collection.tables import KINDS
 
 Maker = Callable[[str], FlaskClient]
 
@@ -58,7 +58,7 @@ def as_they_were_saved(collection: Collection) -> None:
     database = collection.database
     assert not damage(database)
     assert not altered_changes(database)
-    assert not [kind for kind in REACHED if altered_records(database, kind)]
+    assert not [kind for kind in KINDS if altered_records(database, kind)]
 
 
 @pytest.fixture

@@ -57,6 +57,16 @@ def test_plain_blocks_between_do_not_wash_out_the_pattern() -> None:
     assert np.median(off) < 3
 
 
+def test_a_whole_column_of_plain_blocks_in_two_does_not_either() -> None:
+    block = drawn("churn-dash")
+    quilt = Image.new("RGB", (8 * SIDE, 9 * SIDE), "#f3ead7")
+    outlines = [square(x * SIDE, y * SIDE) for y in range(9) for x in range(8)]
+    for x, y in ((x, y) for y in range(9) for x in range(1, 8, 2)):
+        quilt.paste(block, (x * SIDE, y * SIDE))
+    off = np.abs(np.asarray(median_block(quilt, outlines, SIDE), int) - np.asarray(block, int))
+    assert np.median(off) < 3
+
+
 def test_without_blocks_there_is_no_median() -> None:
     with pytest.raises(ValueError, match="no blocks"):
         median_block(Image.new("RGB", (9, 9)), [], 9)

@@ -9,10 +9,10 @@ from collections.abc import Callable
 
 import numpy as np
 import pytest
-from PIL import Image
+from PIL import Image, ImageCms
 
 from catalogue.photographs import opening
-from catalogue.photographs.derivatives import SIZES, PhotographError, derive, examine
+from catalogue.photographs.derivatives import SIZES, PhotographError, derive, examine, upright
 
 RED, BLUE = (200, 30, 30), (30, 30, 200)
 
@@ -21,6 +21,12 @@ def saved(image: Image.Image, format: str, **options: object) -> bytes:
     buffer = io.BytesIO()
     image.save(buffer, format, **options)
     return buffer.getvalue()
+
+
+def exchanged_profile() -> bytes:
+    """An sRGB profile whose red and blue have changed places: their tags bear each other's name."""
+    whole = ImageCms.ImageCmsProfile(ImageCms.createProfile("sRGB")).tobytes()
+    return whole.replace(b"rXYZ", b"#XYZ").replace(b"bXYZ", b"rXYZ").replace(b"#XYZ", b"bXYZ")
 
 
 def halves(size: tuple[int, int] = (400, 300)) -> Image.Image:
@@ -211,6 +217,16 @@ def test_every_size_is_made_in_both_formats_and_nothing_is_enlarged() -> None:
         assert sizes["page", format] == (800, 400)
         assert sizes["list", format] == (240, 120)
     assert len(sizes) == 2 * len(SIZES)
+
+
+@pytest.mark.parametrize("mode", ["RGB", "RGBA", "P"])
+def test_a_colour_profile_counts_in_every_kind_of_picture(mode: str) -> None:
+    """Of a profile with red and blue exchanged: what is written as blue is meant as red."""
+    picture = Image.new("RGB", (64, 64), (30, 30, 200)).convert(mode)
+    data = saved(picture, "PNG", icc_profile=exchanged_profile())
+    shown = upright(data).getpixel((32, 32))
+    assert isinstance(shown, tuple)
+    assert shown[0] > 150 > shown[2]
 
 
 def test_a_damaged_colour_profile_does_not_lose_the_picture() -> None:

@@ -121,6 +121,11 @@ def test_corners_are_proposed_near_where_they_are() -> None:
     assert max(off) < 0.04
 
 
+@pytest.mark.parametrize("size", [(1, 2000), (3, 2000), (2000, 9), (1, 1)])
+def test_a_picture_too_narrow_to_look_into_gets_a_frame(size: tuple[int, int]) -> None:
+    assert propose_corners(Image.new("RGB", size, "indigo")).confidence == 0
+
+
 def test_where_nothing_is_told_apart_a_frame_is_offered_and_said_so() -> None:
     proposed = propose_corners(Image.new("RGB", (600, 400), "beige"))
     assert proposed.confidence == 0

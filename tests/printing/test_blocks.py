@@ -42,6 +42,13 @@ def test_markdown_becomes_blocks(text: str, blocks: list[tuple[str, int, str]]) 
     assert shape(text) == blocks
 
 
+def test_a_numbered_list_counts_on_after_a_list_within_it() -> None:
+    text = "1. one\n    - inner\n    - inner too\n2. two\n\nand\n\n1. anew"
+    told = [(block["kind"], block["depth"], block["number"]) for block in blocks_of(text)]
+    numbered = [(depth, number) for kind, depth, number in told if kind == "numbered"]
+    assert numbered == [(1, 1), (1, 2), (1, 1)]
+
+
 def styled(text: str, style: str) -> list[str]:
     runs: list[dict[str, Any]] = [run for block in blocks_of(text) for run in block["runs"]]
     return [run["text"] for run in runs if run[style]]

@@ -8,7 +8,6 @@ import io
 import pytest
 import zxingcpp
 from paper import HOUSE, MARKUP, letters_of_pages, printed_text
-from pdfminer.layout import LTChar
 from PIL import Image
 from pypdf import PdfReader
 
@@ -127,11 +126,6 @@ def test_on_a_sheet_every_letter_stands_in_one_of_the_pieces(
     assert counted > 200
 
 
-def _holds(place: tuple[float, float, float, float], letter: LTChar) -> bool:
-    left, low, right, high = place
-    return left <= letter.x0 and letter.x1 <= right and low <= letter.y0 and letter.y1 <= high
-
-
 def _pieces(
     paper_width: float, paper_height: float, width: float, height: float
 ) -> list[tuple[float, float, float, float]]:
@@ -180,7 +174,7 @@ def _corners(code: zxingcpp.Barcode) -> list[zxingcpp.Point]:
 def test_nothing_on_a_wall_label_is_smaller_than_24_point(
     collection: Collection, shown: Entry
 ) -> None:
-    # the least size, Smithsonian Guidelines for Accessible Exhibition Design: 24 point
+    # the least size, 24 point: US National Park Service, as in label_rules.csv
     sizes = set()
 
     def visit(text: str, _: object, matrix: list[float], __: object, size: float) -> None:
