@@ -10,7 +10,7 @@ import numpy.typing as npt
 Floats = npt.NDArray[np.floating[Any]]
 Bytes = npt.NDArray[np.uint8]
 
-# Linear sRGB to CIE XYZ under D65, and the white of D65: IEC 61966-2-1:1999.
+# Linear sRGB to CIE XYZ under D65, and the white of D65: IEC 61966-2-1:1999, from memory.
 _TO_XYZ = np.array(
     [[0.4124, 0.3576, 0.1805], [0.2126, 0.7152, 0.0722], [0.0193, 0.1192, 0.9505]], np.float32
 )
@@ -23,7 +23,7 @@ _LINEAR = np.where(
 
 
 def to_lab(pixels: Bytes) -> Floats:
-    """CIELAB (D65; CIE 15:2004) of sRGB bytes, any shape ending in 3; lightness runs to 100."""
+    """CIELAB (D65; CIE 15:2004, from memory) of sRGB bytes, any shape ending in 3."""
     return lab_of_linear(_LINEAR[pixels])
 
 

@@ -117,7 +117,7 @@ def _wall(picture: Image.Image, corners: Sequence[Sequence[float]]) -> Floats | 
 
 
 def _neutral(seen: Floats) -> Floats:
-    """Gains that make this light grey, as light as it was (weights of IEC 61966-2-1)."""
+    """Gains that make it grey, as light as it was (weights of IEC 61966-2-1, from memory)."""
     grey = float(seen @ np.array([0.2126, 0.7152, 0.0722]))
     gains: Floats = np.clip(grey / np.maximum(seen, 1e-3), 0.5, 2.0).astype(np.float32)
     return gains

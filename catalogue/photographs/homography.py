@@ -61,8 +61,8 @@ def proportion(corners: Corners, middle: Point) -> float:
 
     Exact for a lens without distortion and a picture that was not cropped, whose `middle` is then
     where the camera pointed: the two vanishing points give the focal length, and that the length
-    of both sides (Zhang and He, Whiteboard scanning and image enhancement, 2007). Where the
-    perspective is too weak to tell, the mean of opposite sides is as good.
+    of both sides (Zhang and He, Whiteboard scanning and image enhancement, 2007, from memory).
+    Where the perspective is too weak to tell, the mean of opposite sides is as good.
     """
     unit = homography(((0, 0), (1, 0), (1, 1), (0, 1)), corners)
     shift = np.array([[1, 0, -middle[0]], [0, 1, -middle[1]], [0, 0, 1]])

@@ -19,7 +19,7 @@ SHORTEST_SIDE = 32
 _FORMATS = ("JPEG", "PNG", "TIFF", "WEBP")
 _HEIF = "HEIF"
 # The brands of the ISO base media file format under which cameras keep still pictures in HEVC
-# (ISO/IEC 23008-12).
+# (ISO/IEC 23008-12, from memory).
 _HEIC_BRANDS = (b"heic", b"heix", b"heim", b"heis", b"hevc", b"hevx", b"mif1", b"msf1")
 
 

@@ -51,7 +51,7 @@ def evened(lab: Floats) -> Floats:
     Only a slope across the whole quilt is taken out: a quilt is much the same on both sides of
     its middle, so a slope is light, while what rises or falls towards the middle is its design.
     CIELAB shrinks with the cube root of the light, all three axes alike once 16 is added to the
-    lightness (CIE 15:2004).
+    lightness (CIE 15:2004, from memory).
     """
     height, width = lab.shape[:2]
     y, x = np.mgrid[-1 : 1 : height * 1j, -1 : 1 : width * 1j].astype(np.float32)
@@ -80,7 +80,7 @@ def _seams(colour: Floats) -> Floats:
     across, down = np.zeros_like(colour), np.zeros_like(colour)
     across[:, 1:-1] = (colour[:, 2:] - colour[:, :-2]) / 2
     down[1:-1] = (colour[2:] - colour[:-2]) / 2
-    # The structure tensor of a colour picture (Di Zenzo, 1986), read at four angles.
+    # The structure tensor of a colour picture (Di Zenzo, 1986, from memory), read at four angles.
     plain = (across**2 - down**2).sum(-1)
     slant = 2 * (across * down).sum(-1)
     strength = np.stack([plain, slant, -plain, -slant], axis=-1)

@@ -22,7 +22,7 @@ class Shade:
 
 
 def srgb(lab: Array) -> Array:
-    """CIELAB (D65) as sRGB from 0 to 1, by the formulas of CIE 15 and IEC 61966-2-1."""
+    """CIELAB (D65) as sRGB from 0 to 1 (CIE 15 and IEC 61966-2-1, from memory)."""
     fy = (lab[..., 0] + 16) / 116
     f = np.stack([fy + lab[..., 1] / 500, fy, fy - lab[..., 2] / 200], axis=-1)
     xyz = np.where(f > 6 / 29, f**3, 3 * (6 / 29) ** 2 * (f - 4 / 29))

@@ -171,7 +171,7 @@ def test_16_bits_keep_their_shades() -> None:
 
 @pytest.mark.parametrize("orientation", range(1, 9))
 def test_a_rotated_picture_stands_upright_and_says_so(orientation: int) -> None:
-    """EXIF 2.3, table 6: where row 0 and column 0 of the pixels lie as one looks at it."""
+    """EXIF 2.3, table 6 (from memory): where row 0 and column 0 lie as one looks at it."""
     exif = Image.Exif()
     exif[0x0112] = orientation
     data = saved(halves(), "JPEG", exif=exif, quality=95)
