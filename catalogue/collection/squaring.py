@@ -11,9 +11,10 @@ from catalogue.collection.measuring import overall_size
 from catalogue.collection.records import Photograph, PhotographColour, Quilt, Reading
 from catalogue.photographs.colours import read_colours
 from catalogue.photographs.corners import ProposedCorners, propose_corners
-from catalogue.photographs.derivatives import Picture, upright
+from catalogue.photographs.derivatives import SIZES, Picture
 from catalogue.photographs.homography import Corners, Point, checked_corners
 from catalogue.photographs.squaring import Distance, Squared, squared
+from catalogue.photographs.upright import upright
 
 # Views that show the whole quilt, whose size the tape knows.
 WHOLE = ("overall", "back")
@@ -51,7 +52,8 @@ def shown(collection: Collection, photograph: Photograph) -> Shown:
 
     Raises FileNotFoundError where the original is missing, PhotographError where it is damaged.
     """
-    picture = upright(photographs.smaller(collection, photograph, "large", "jpg").read_bytes())
+    data = photographs.smaller(collection, photograph, "large", "jpg").read_bytes()
+    picture = upright(data, SIZES["large"])
     return Shown(picture, picture.width / photograph.pixels_wide)
 
 

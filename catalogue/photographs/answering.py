@@ -6,10 +6,11 @@ from collections.abc import Sequence
 from typing import Any
 
 from catalogue.photographs.colours import Colour, main_colours
-from catalogue.photographs.derivatives import SIZES, upright
+from catalogue.photographs.derivatives import SIZES
 from catalogue.photographs.homography import checked_corners
 from catalogue.photographs.opening import opened
 from catalogue.photographs.reading import PhotographReading, TurnedBlock, read_photograph
+from catalogue.photographs.upright import upright
 
 
 def answer_photograph(

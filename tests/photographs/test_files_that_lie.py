@@ -12,7 +12,8 @@ import pytest
 from PIL import Image, ImageCms
 
 from catalogue.photographs import opening
-from catalogue.photographs.derivatives import SIZES, PhotographError, derive, examine, upright
+from catalogue.photographs.derivatives import SIZES, PhotographError, derive, examine
+from catalogue.photographs.upright import upright
 
 RED, BLUE = (200, 30, 30), (30, 30, 200)
 
@@ -224,7 +225,7 @@ def test_a_colour_profile_counts_in_every_kind_of_picture(mode: str) -> None:
     """Of a profile with red and blue exchanged: what is written as blue is meant as red."""
     picture = Image.new("RGB", (64, 64), (30, 30, 200)).convert(mode)
     data = saved(picture, "PNG", icc_profile=exchanged_profile())
-    shown = upright(data).getpixel((32, 32))
+    shown = upright(data, SIZES["large"]).getpixel((32, 32))
     assert isinstance(shown, tuple)
     assert shown[0] > 150 > shown[2]
 
