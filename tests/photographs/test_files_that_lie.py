@@ -232,20 +232,3 @@ def test_a_colour_profile_counts_in_every_kind_of_picture(mode: str) -> None:
 
 def test_a_damaged_colour_profile_does_not_lose_the_picture() -> None:
     assert colour(largest(saved(halves(), "JPEG", icc_profile=b"none")), 0.1, 0.5) == (200, 40, 40)
-
-
-def test_heic_without_its_reader_is_refused_with_the_way_out(
-    monkeypatch: pytest.MonkeyPatch,
-) -> None:
-    opening.formats.cache_clear()
-    monkeypatch.setattr("importlib.util.find_spec", lambda name: None)
-    with pytest.raises(PhotographError, match="pi-heif"):
-        examine(b"\0\0\0\x18ftypheic\0\0\0\0mif1heic" + bytes(200))
-    opening.formats.cache_clear()
-
-
-def test_heic_that_is_cut_short_is_refused_where_its_reader_is_there() -> None:
-    pytest.importorskip("pi_heif")
-    opening.formats.cache_clear()
-    with pytest.raises(PhotographError):
-        examine(b"\0\0\0\x18ftypheic\0\0\0\0mif1heic" + bytes(200))
