@@ -14,6 +14,7 @@ from catalogue.photographs.sashing import find_sashing, is_framed
 from catalogue.photographs.setting import (
     edge_seams,
     line_strengths,
+    outer_triangles,
     plain_share,
     pointed_seats,
     seams_upright,
@@ -21,8 +22,12 @@ from catalogue.photographs.setting import (
 )
 from catalogue.photographs.surface import Surface
 
+Strips = list[tuple[float, float]]
+
 LEAST_LIKENESS = 0.24  # crazy quilts stay under 0.2, pictures seldom come above, blocks above 0.33
+_HALF_A_BLOCK = 0.38  # of a repeat, the strip itself and its neighbours' blur left out
 FEWEST = 4  # blocks; fewer are no repeat
+_ANOTHER_CLOTH = 6.0  # colour difference (CIELAB) from which triangles are of a cloth of their own
 _FAINTEST = 0.2  # certainty under which hardly a layout was right
 _SUREST = 0.97  # about as many of the surest layouts were right in the simulator
 
@@ -61,6 +66,7 @@ def _laid_out(surface: Surface, lattice: Lattice) -> Repeat:
     if sashed:
         return sashed
     pointed = _with_plain_squares(surface, lattice, extent)
+    pointed = pointed or _within_triangles(surface, lattice, extent)
     if pointed:
         return pointed
     if lattice.turns:
@@ -95,7 +101,7 @@ def _sashed(surface: Surface, lattice: Lattice, extent: Extent) -> Repeat | None
         (extent.left, extent.right), lattice.across, sashing.upright, sashing.across
     )
     down = _between_strips((extent.top, extent.bottom), lattice.down, sashing.level, sashing.down)
-    if not across or not down:
+    if not across or not down or _cuts_blocks(extent, lattice, across, down):
         return None
     blocks = Extent(across[0][0], across[-1][1], down[0][0], down[-1][1])
     framed = is_framed(surface, sashing, blocks)
@@ -115,9 +121,7 @@ def _sashed(surface: Surface, lattice: Lattice, extent: Extent) -> Repeat | None
     )
 
 
-def _between_strips(
-    ends: tuple[float, float], repeat: float, strip: float, width: float
-) -> list[tuple[float, float]]:
+def _between_strips(ends: tuple[float, float], repeat: float, strip: float, width: float) -> Strips:
     """Where the blocks between strips start and end, as far as they lie within the field."""
     low, high = ends
     first = strip - np.ceil((strip - low) / repeat + 1) * repeat
@@ -128,6 +132,20 @@ def _between_strips(
         if min(end, high) - max(start, low) > 0.6 * (end - start):
             blocks.append((float(start), float(end)))
     return blocks
+
+
+def _cuts_blocks(extent: Extent, lattice: Lattice, across: Strips, down: Strips) -> bool:
+    """Whether half a block and more would be left over at all four ends: strips inside the blocks.
+
+    Such is the cross of ground in the middle of many designs.
+    """
+    left_over = (
+        (across[0][0] - extent.left) / lattice.across,
+        (extent.right - across[-1][1]) / lattice.across,
+        (down[0][0] - extent.top) / lattice.down,
+        (extent.bottom - down[-1][1]) / lattice.down,
+    )
+    return min(left_over) > _HALF_A_BLOCK
 
 
 def _runs(surface: Surface, lattice: Lattice, extent: Extent) -> tuple[Run, Run]:
@@ -166,6 +184,18 @@ def _with_plain_squares(surface: Surface, lattice: Lattice, extent: Extent) -> R
     )
 
 
+def _within_triangles(surface: Surface, lattice: Lattice, extent: Extent) -> Repeat | None:
+    """Blocks on point among squares of their own ground, None where no triangles frame them."""
+    whole = _coarser(lattice)
+    runs = _runs(surface, whole, extent)
+    seats = pointed_seats(_boxed(*runs), runs[0].count, runs[1].count)
+    differ = outer_triangles(surface, seats, runs[0].count)
+    if differ < _ANOTHER_CLOTH:
+        return None
+    between = "triangles of another cloth run round them in a zigzag"
+    return _pointed(surface, whole, runs, min(1.0, differ / 20), between)
+
+
 def _in_step(low: float, high: float, place: float, repeat: float) -> Run:
     """The field from a place in step with this one to another, nearest to where it seems to end."""
     start = place - round((place - low) / repeat) * repeat
@@ -201,7 +231,7 @@ def _taking_turns(surface: Surface, lattice: Lattice, extent: Extent) -> Repeat 
             surface,
             _coarser(lattice),
             coarse,
-            pointed / straight - 1,
+            pointed - straight,
             "between them lie others alike",
         )
     if pointed > straight or _seams_alternate(surface, runs):
