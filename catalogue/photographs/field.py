@@ -48,7 +48,7 @@ class Run:
 
 def find_extent(surface: Surface, lattice: Lattice) -> Extent:
     """The box in which the picture does what its own repeat foretells; borders do not."""
-    values = _weighed(surface)
+    values = surface.seams if lattice.seams_alone else _weighed(surface)
     box = Extent(
         MARGIN * surface.width,
         (1 - MARGIN) * surface.width,

@@ -15,6 +15,7 @@ MARGIN = 0.15  # of each side left out at first: there borders are likeliest
 MOST_REPEATS = 20  # along the longer side; more is a one-patch, or the cloth's own print
 SQUARENESS = 1.3  # a block may be that much longer than wide
 TURNING_AS_GOOD = 0.88  # likewise where two kinds of block take turns
+_HALVED = 2  # pixels of the surface to a cell
 AS_GOOD = 0.8  # a finer repeat is taken where it explains that much of what the best explains
 
 
@@ -24,13 +25,15 @@ class Lattice:
 
     `likeness` is the mean over the moves that bring it back on itself: 1 for a perfect repeat, near
     0 for none. Where blocks of two kinds take turns, `turns` says how: "" (they do not),
-    "chequered", "columns" or "rows"; a step then leads to a block of the other kind.
+    "chequered", "columns" or "rows"; a step then leads to a block of the other kind. With
+    `seams_alone` only the seams repeat: light and dark lie otherwise from block to block.
     """
 
     across: float
     down: float
     likeness: float
     turns: str = ""
+    seams_alone: bool = False
 
     @property
     def period(self) -> tuple[float, float]:
@@ -48,7 +51,9 @@ class Lattice:
 
 def find_lattice(surface: Surface) -> Lattice | None:
     """The finest repeat that explains the middle of the quilt, None where nothing repeats."""
-    likeness = _Likeness.of(surface)
+    # Of the colours only their lightness: makers of scrap quilts keep to it before the hue.
+    lightness, seams = map(_Likeness.of, (surface.colour[..., :1], surface.seams))
+    likeness = lightness.with_other(seams)
     square, chequered, oblong = (
         _finest(found) for found in (_square(likeness), _chequered(likeness), _oblong(likeness))
     )
@@ -56,6 +61,9 @@ def find_lattice(surface: Surface) -> Lattice | None:
     for other in (chequered, oblong):
         if other and (best is None or _better(other, best)):
             best = other
+    sewn = _finest(_square(seams))
+    if sewn and (best is None or sewn.likeness > best.likeness / AS_GOOD):
+        return replace(_refined(seams, sewn), seams_alone=True)
     return best and _refined(likeness, best)
 
 
@@ -81,21 +89,20 @@ class _Likeness:
     near: Floats
     reach: tuple[float, float]
     least: float
-    step: int
 
     @classmethod
-    def of(cls, surface: Surface) -> _Likeness:
-        step = 2  # half the pixels tell the repeat as well, in a fifth of the time
-        # Of the colours only their lightness: makers of scrap quilts keep to it before the hue.
-        lightness, seams = (_halved(part) for part in (surface.colour[..., :1], surface.seams))
-        inside = _middle(*seams.shape[:2])
-        both = (_autocorrelation(lightness, inside) + _autocorrelation(seams, inside)) / 2
-        near: Floats = both
-        for axis in (0, 1):
-            near = np.maximum.reduce([np.roll(near, shift, axis) for shift in range(-1, 2)])
-        height, width = ((1 - 2 * MARGIN) * side for side in seams.shape[:2])
-        least = max(surface.width, surface.height) / MOST_REPEATS / step
-        return cls(both, near, (width, height), least, step)
+    def of(cls, values: Floats) -> _Likeness:
+        # Half the pixels tell the repeat as well, in a fifth of the time.
+        values = _halved(values)
+        height, width = values.shape[:2]
+        exact = _autocorrelation(values, _middle(height, width))
+        reach = (1 - 2 * MARGIN) * width, (1 - 2 * MARGIN) * height
+        return cls(exact, _at_best_near(exact), reach, max(width, height) / MOST_REPEATS)
+
+    def with_other(self, other: _Likeness) -> _Likeness:
+        """The mean of two witnesses of one quilt."""
+        both = (self.exact + other.exact) / 2
+        return replace(self, exact=both, near=_at_best_near(both))
 
     def at(self, across: float, down: float, exact: bool = False) -> float:
         """Likeness after a move, in cells, by linear interpolation."""
@@ -125,6 +132,13 @@ class _Likeness:
         """Share of the middle that still covers itself after a move."""
         width, height = self.reach
         return max(0.0, 1 - abs(across) / width) * max(0.0, 1 - abs(down) / height)
+
+
+def _at_best_near(exact: Floats) -> Floats:
+    near = exact
+    for axis in (0, 1):
+        near = np.maximum.reduce([np.roll(near, shift, axis) for shift in range(-1, 2)])
+    return near
 
 
 def vertex(values: Floats, at: int) -> float:
@@ -261,7 +275,7 @@ def _refined(likeness: _Likeness, lattice: Lattice) -> Lattice:
                 across.append((a * a * weight, found_x / a if a else 0))
                 down.append((b * b * weight, found_y / b if b else 0))
         x, y = _weighted(across, x), _weighted(down, y)
-    return replace(lattice, across=x * likeness.step, down=y * likeness.step)
+    return replace(lattice, across=x * _HALVED, down=y * _HALVED)
 
 
 def _weighted(found: list[tuple[float, float]], otherwise: float) -> float:
