@@ -18,8 +18,9 @@ from catalogue.photographs.homography import (
     homography,
     proportion,
 )
-from catalogue.photographs.lattice import Lattice, find_lattice
-from catalogue.photographs.repeat import LEAST_LIKENESS, Repeat, find_repeat
+from catalogue.photographs.lattice import find_lattice
+from catalogue.photographs.laying_out import find_repeat
+from catalogue.photographs.repeat import NoRepeat, Repeat
 from catalogue.photographs.straightening import frame_of, straightened
 from catalogue.photographs.surface import LONGEST, Surface, read_surface
 from catalogue.photographs.turned import Suspect, TurnedReading, find_turned
@@ -89,10 +90,9 @@ def read_photograph(
     else:
         shape = proportion(checked, (picture.width / 2, picture.height / 2))
     surface = read_surface(_squared_up(picture, checked, shape))
-    lattice = find_lattice(surface)
-    repeat = find_repeat(surface, lattice)
-    if repeat is None:
-        return _without_repeat(lattice)
+    repeat = find_repeat(surface, find_lattice(surface))
+    if isinstance(repeat, NoRepeat):
+        return _without_repeat(repeat)
     onto_picture = homography(frame_of(surface.width, surface.height), checked)
     return _with_repeat(surface, repeat, onto_picture)
 
@@ -124,22 +124,16 @@ def _reduced(
     return whole.reduce(factor, box).convert("RGB"), box, factor
 
 
-_NOTHING = "However far it is moved across or down, the quilt does not come to lie on itself."
-_SOMETHING = "Something comes back, but too faintly or too seldom to say how blocks would be set."
-
-
-def _without_repeat(lattice: Lattice | None) -> PhotographReading:
-    likeness = lattice.likeness if lattice else 0.0
-    told = _SOMETHING if likeness >= LEAST_LIKENESS else _NOTHING
+def _without_repeat(none: NoRepeat) -> PhotographReading:
     return PhotographReading(
         setting=None,
         sashing=None,
         columns=None,
         rows=None,
-        confidence=round(float(np.clip(1 - likeness / LEAST_LIKENESS / 2, 0.5, 1)), 2),
+        confidence=none.certainty,
         turned=(),
         cautions=(),
-        grounds=told,
+        grounds=none.grounds,
     )
 
 
@@ -155,7 +149,7 @@ def _with_repeat(surface: Surface, repeat: Repeat, onto_picture: Matrix) -> Phot
         rows=repeat.rows,
         confidence=repeat.certainty,
         turned=tuple(_placed(suspect, repeat, onto_picture) for suspect in turned.suspects),
-        cautions=(*repeat.cautions, *turned.cautions),
+        cautions=turned.cautions,
         grounds=repeat.grounds,
         blocks=tuple(_quad(seat, onto_picture) for seat in repeat.seats),
     )
