@@ -14,6 +14,7 @@ from catalogue.photographs.positions import MARGIN, POSITIONS, brought_back, mov
 Wholes = npt.NDArray[np.intp]
 
 _APART = 0.08  # by how much blocks of one kind have to be more alike than blocks of two
+_LEAST_OF_A_KIND = 3  # of two, one that was turned would pass for the half of a design
 _SAME_DESIGN = 0.65  # likeness from which two kinds are one design in two positions
 _CLEARER = 0.08  # by which another position has to fit better than the same
 
@@ -68,6 +69,8 @@ def _kinds(blocks: Floats, columns: int) -> tuple[str, Wholes]:
     within = _mean_of(alike, best[1])
     column, row = number % columns, number // columns
     for name, kinds in _orders(column, row).items():
+        if np.bincount(kinds).min() < _LEAST_OF_A_KIND:
+            continue
         more = _mean_of(alike, kinds)
         # Four kinds hold two of two, so that they have to explain more once again.
         if more > within + _APART:

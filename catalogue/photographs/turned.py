@@ -15,10 +15,12 @@ from catalogue.photographs.positions import COLOURS, MARGIN, NAMES, POSITIONS, c
 from catalogue.photographs.surface import Surface
 
 LEAST_FELLOWS = 5  # fewer make no consensus
-STANDS_OUT = 4.5  # spreads of its fellows by which a block has to fit better otherwise
+STANDS_OUT = 5.0  # spreads of its fellows by which a block has to fit better otherwise
 _WOULD_SHOW = 6.0  # spreads by which a turned block would have to stand out, to be counted on
 SURE = 9.0  # likewise, from which it is no longer only offered for a look
 KEEPS_PLACES = 0.75  # likeness to the consensus from which light and dark keep their places
+_FLOOR = 0.001  # likeness that a block may always be off by
+_COARSE = 0.002  # likeness more, by which a symmetrical design may seem unlike itself
 _PLAIN = 0.35  # of the contrast of the boldest design, below which a block is plain
 MOST = 0.1  # share of blocks turned from which it is taken for a design
 
@@ -66,11 +68,14 @@ def find_turned(surface: Surface, seats: list[Seat], columns: int) -> TurnedRead
             cautions.append("Too few blocks are alike for one among them to be told as turned.")
             continue
         comparison = _Comparison(likeness_by_position(aligned(blocks, fellows)))
-        found = [_numbered(suspect, fellows) for suspect in comparison.suspects()]
+        found = [
+            comparison.suspect(number, position, depth)
+            for number, position, depth in comparison.standing_out()
+        ]
         if len(found) > max(2, MOST * len(fellows.blocks)):
             cautions.append(_MANY.format(len(found), len(fellows.blocks)))
             continue
-        suspects += found
+        suspects += [_numbered(suspect, fellows) for suspect in found]
         cautions += [_ORDERED.format(fellows.order)] if fellows.order else []
         cautions += comparison.cautions()
     return TurnedReading(tuple(suspects), tuple(dict.fromkeys(cautions)))
@@ -119,27 +124,43 @@ class _Comparison:
     @property
     def spread(self) -> Floats:
         """Spread among the fellows, from the median distance (1.48: normal distribution)."""
-        spread: Floats = 1.48 * np.median(np.abs(self.better - self.usual), axis=0) + 0.003
+        spread: Floats = 1.48 * np.median(np.abs(self.better - self.usual), axis=0) + _FLOOR
         return spread
 
     def keeps_places(self) -> bool:
         return float(np.median(self.likeness[:, 0])) > KEEPS_PLACES
 
-    def suspects(self) -> Iterator[Suspect]:
+    def standing_out(self) -> Iterator[tuple[int, int, float]]:
+        """The blocks that fit better otherwise: number, position, and depth in spreads.
+
+        A block has to stand out from its fellows' spread, and from the tenth of them that come
+        nearest to standing out in the same position.
+        """
         depths = (self.better - self.usual) / self.spread
+        enough = np.maximum(STANDS_OUT, 1.5 * np.quantile(depths, 1 - MOST, axis=0))
         for block, (better, depth) in enumerate(zip(self.better, depths, strict=True)):
             best = int(np.argmax(better))
-            if better[best] <= 0 or depth[best] < STANDS_OUT:
-                continue
-            same = {then(hidden, best) for hidden in (0, *self.hidden())}
-            same |= {position for position in POSITIONS if NAMES[position] == NAMES[best]}
-            nearest = max((better[k] for k in POSITIONS if k not in same), default=-1.0)
-            clear = bool(better[best] - nearest > 2 * self.spread[best])
-            yield Suspect(block, NAMES[best], float(depth[best]), clear, self.keeps_places())
+            alike = [k for k in POSITIONS if NAMES[k] == NAMES[best] and better[k] > 0]
+            if any(depth[k] >= enough[k] for k in alike):
+                yield block, best, float(max(depth[alike]))
+
+    def suspect(self, block: int, position: int, depth: float) -> Suspect:
+        """What is told of a block that stands out, lying in this position or one that looks alike.
+
+        Of those a turn is told before a mirrored block, which has to be cut and sewn otherwise.
+        """
+        better = self.better[block]
+        same = {then(hidden, position) for hidden in (0, *self.hidden())}
+        turns = [each for each in same if 0 < each < 4 and better[position] - better[each] < _FLOOR]
+        position = turns[0] if turns and position >= 4 else position
+        same |= {other for other in POSITIONS if NAMES[other] == NAMES[position]}
+        nearest = max((better[k] for k in POSITIONS if k not in same), default=-1.0)
+        clear = bool(better[position] - nearest > 2 * self.spread[position])
+        return Suspect(block, NAMES[position], depth, clear, self.keeps_places())
 
     def hidden(self) -> list[int]:
         """The positions in which a block would not stand out, the design being symmetrical."""
-        shows = -2 * self.usual / self.spread > _WOULD_SHOW
+        shows = -2 * self.usual / (self.spread + _COARSE) > _WOULD_SHOW
         return [position for position in POSITIONS[1:] if not shows[position]]
 
     def cautions(self) -> Iterator[str]:

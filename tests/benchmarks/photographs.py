@@ -40,6 +40,7 @@ def main(quilts: int) -> None:
     sys.stdout.flush()
     known = measured.outcomes(quilts)
     print("", *measured.layout_table(known), "", *measured.turned_table(known), sep="\n")
+    print("", *measured.calibration_table(known), sep="\n")
     right = measured.share(each.layout_right for each in known)
     kept = measured.found_share(known, measured.keeps_places)
     plainly = measured.found_share(known, lambda e: measured.keeps_places(e) and e.plainly)

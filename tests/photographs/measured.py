@@ -35,6 +35,8 @@ class Outcome:
     found: bool
     named: int
     sure: bool
+    layout_said: float
+    turn_said: float
 
     @property
     def layout_right(self) -> bool:
@@ -78,6 +80,8 @@ def outcome(seed: int) -> Outcome:
         found=rightly_told(plan, reading),
         named=len(reading.turned),
         sure=any(block.offered == "sure" for block in reading.turned),
+        layout_said=reading.confidence,
+        turn_said=max((block.confidence for block in reading.turned), default=0.0),
     )
 
 
@@ -160,3 +164,18 @@ def turned_table(known: list[Outcome]) -> Iterator[str]:
     for name, (chosen, right) in rows.items():
         cells = [[right(e) for e in known if e.values == v and chosen(e)] for v in VALUES]
         yield f"{name:26}" + "".join(f"{sum(c):>9}/{len(c):<4}" for c in cells)
+
+
+def calibration_table(known: list[Outcome]) -> Iterator[str]:
+    """How sure the readings said to be, against how many of them were right."""
+    yield f"{'said to be sure':26}" + "".join(f"{low:>9.1f}-{high:.1f}" for low, high in _SAID)
+    said = {
+        "layout right": [(e.layout_said, e.layout_right) for e in known if e.layout_said],
+        "turned block right": [(e.turn_said, e.found) for e in known if e.named],
+    }
+    for name, pairs in said.items():
+        cells = [[right for sure, right in pairs if low <= sure < high] for low, high in _SAID]
+        yield f"{name:26}" + "".join(f"{sum(c):>8}/{len(c):<4}" for c in cells)
+
+
+_SAID = ((0.0, 0.5), (0.5, 0.8), (0.8, 0.9), (0.9, 1.0))
