@@ -72,7 +72,7 @@ def _taken(
     random: np.random.Generator,
 ) -> Photograph:
     shown = (srgb(top) * 255).astype(np.uint8)
-    corners = _corners(size, side, random)
+    corners = corners_seen(size, side, random)
     inches = ((0, 0), (size[0], 0), size, (0, size[1]))
     homography = through(inches, corners)
     picture = _hung(Image.fromarray(shown), size, homography, side, random)
@@ -102,7 +102,7 @@ def carry(homography: np.ndarray, points: np.ndarray) -> np.ndarray:
     return whole[:, :2] / whole[:, 2:]
 
 
-def _corners(size: tuple[float, float], side: int, random: np.random.Generator) -> Corners:
+def corners_seen(size: tuple[float, float], side: int, random: np.random.Generator) -> Corners:
     """Where the corners lie in a frame `side` pixels on its longer side, seen through a real lens.
 
     A camera at 1.2 to 3 times the quilt's longer side, a little off the middle and turned a little.
@@ -121,14 +121,14 @@ def _corners(size: tuple[float, float], side: int, random: np.random.Generator) 
     seen = np.column_stack([flat, np.zeros(4)]) @ turn.T + (0, 0, far)
     points = seen[:, :2] / seen[:, 2:]
     low, high = points.min(0), points.max(0)
-    frame = _frame(size, side)
-    scale = min((frame - 0.14 * side) / (high - low))
-    middle = frame / 2 + random.normal(0, 0.01, 2) * side
+    whole = frame(size, side)
+    scale = min((whole - 0.14 * side) / (high - low))
+    middle = whole / 2 + random.normal(0, 0.01, 2) * side
     placed = (points - (low + high) / 2) * scale + middle
     return tuple((float(x), float(y)) for x, y in placed)
 
 
-def _frame(size: tuple[float, float], side: int) -> np.ndarray:
+def frame(size: tuple[float, float], side: int) -> np.ndarray:
     upright = size[1] > size[0]
     return np.array([side * 0.8, side] if upright else [side, side * 0.8])
 
@@ -141,7 +141,7 @@ def _hung(
     random: np.random.Generator,
 ) -> Image.Image:
     """The top in its frame, its cloth pulled out of true by up to a few tenths of an inch."""
-    width, height = (int(v) for v in _frame(size, side))
+    width, height = (int(v) for v in frame(size, side))
     inch = top.width / size[0]
     back = np.linalg.inv(homography)
     steps = 16

@@ -13,7 +13,7 @@ import simulator
 from PIL import Image
 
 from catalogue.photographs.corners import propose_corners
-from catalogue.photographs.homography import CornersError
+from catalogue.photographs.homography import CornersError, checked_corners, proportion
 from catalogue.photographs.squaring import Squared, squared
 
 SAMPLE = Path(__file__).parents[2] / "sample_collection" / "photographs"
@@ -131,3 +131,16 @@ def test_where_nothing_is_told_apart_a_frame_is_offered_and_said_so() -> None:
     assert proposed.confidence == 0
     assert proposed.corners[0] == (48, 32)
     assert "move the corners" in proposed.grounds
+
+
+def test_the_proportion_is_never_far_off_where_corners_hardly_converge() -> None:
+    """Corners set by eye, off by three thousandths of the picture; worked out from what they say of
+    the lens, the worst quilt of 400 was a third too narrow."""
+    for seed in range(40):
+        random = np.random.default_rng(seed)
+        width = random.uniform(40, 100)
+        size = width, width * random.uniform(0.8, 1.5)
+        corners = np.array(simulator.corners_seen(size, 1000, random)) + random.normal(0, 3, (4, 2))
+        middle = simulator.frame(size, 1000) / 2
+        seen = proportion(checked_corners(corners.tolist()), (middle[0], middle[1]))
+        assert seen == pytest.approx(size[0] / size[1], rel=0.05)
