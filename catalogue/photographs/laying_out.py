@@ -33,11 +33,11 @@ from catalogue.photographs.setting import (
 from catalogue.photographs.strips import lies_in_strips
 from catalogue.photographs.surface import Surface
 
-Strips = list[tuple[float, float]]
+Spans = list[tuple[float, float]]
 
-LEAST_LIKENESS = 0.24  # crazy quilts stay under 0.2, pictures seldom come above, blocks above 0.33
+_LEAST_LIKENESS = 0.24  # crazy quilts stay under 0.2, pictures seldom come above, blocks above 0.33
 _HALF_A_BLOCK = 0.38  # of a repeat, the strip itself and its neighbours' blur left out
-FEWEST = 4  # blocks; fewer are no repeat
+_FEWEST = 4  # blocks; fewer are no repeat
 _ANOTHER_CLOTH = 6.0  # colour difference (CIELAB) from which triangles are of a cloth of their own
 _IN_STRIPS = 0.8  # certainty that a quilt lies in strips, where it seems so; a guess
 _FAINTEST = 0.2  # certainty under which hardly a layout was right
@@ -46,13 +46,13 @@ _FAINTEST = 0.2  # certainty under which hardly a layout was right
 def find_repeat(surface: Surface, lattice: Lattice | None) -> Repeat | NoRepeat:
     """The layout of the quilt on the surface, or why it has none to speak of."""
     likeness = lattice.likeness if lattice else 0.0
-    if lattice is None or likeness < LEAST_LIKENESS:
-        return NoRepeat(_NOTHING, round(1 - likeness / LEAST_LIKENESS / 2, 2))
+    if lattice is None or likeness < _LEAST_LIKENESS:
+        return NoRepeat(_NOTHING, round(1 - likeness / _LEAST_LIKENESS / 2, 2))
     extent = find_extent(surface, lattice)
     if lies_in_strips(surface, lattice, extent):
         return NoRepeat(_STRIPS, _IN_STRIPS)
     repeat = _laid_out(surface, lattice, extent)
-    if repeat.columns * repeat.rows < FEWEST or repeat.certainty < _FAINTEST:
+    if repeat.columns * repeat.rows < _FEWEST or repeat.certainty < _FAINTEST:
         return NoRepeat(_SOMETHING, 0.5)
     return with_sashing(surface, repeat) if repeat.setting == "on point" else repeat
 
@@ -124,7 +124,7 @@ def _sashed(surface: Surface, lattice: Lattice, extent: Extent) -> Repeat | None
     )
 
 
-def _between_strips(ends: tuple[float, float], repeat: float, strip: float, width: float) -> Strips:
+def _between_strips(ends: tuple[float, float], repeat: float, strip: float, width: float) -> Spans:
     """Where the blocks between strips start and end, as far as they lie within the field."""
     low, high = ends
     first = strip - np.ceil((strip - low) / repeat + 1) * repeat
@@ -137,7 +137,7 @@ def _between_strips(ends: tuple[float, float], repeat: float, strip: float, widt
     return blocks
 
 
-def _cuts_blocks(extent: Extent, lattice: Lattice, across: Strips, down: Strips) -> bool:
+def _cuts_blocks(extent: Extent, lattice: Lattice, across: Spans, down: Spans) -> bool:
     """Whether half a block and more would be left over at all four ends: strips inside the blocks.
 
     Such is the cross of ground in the middle of many designs.

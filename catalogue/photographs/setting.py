@@ -106,7 +106,7 @@ def outer_triangles(surface: Surface, seats: list[Seat], columns: int) -> float:
     direction = middle / (float(np.linalg.norm(middle)) + 1e-6)
     shown = float(np.quantile(outer @ direction, 0.2))
     between = float(np.median(inner @ direction)) if len(inner) else shown
-    return shown if between < shown / 2 else 0.0
+    return max(shown, 0.0) if between < shown / 2 else 0.0
 
 
 def _beside(blocks: Floats, columns: int) -> tuple[Floats, Floats]:
