@@ -26,6 +26,7 @@ from catalogue.collection.store import update
 from catalogue.collection.vocabulary import DIMENSIONS, TURNED_DECISIONS
 from catalogue.patterns import design
 from catalogue.photographs.opening import PhotographError
+from catalogue.photographs.reading import TurnedBlock
 from catalogue.web.addresses import whole_number
 from catalogue.web.forms.places import RulerForm
 from catalogue.web.shared import (
@@ -86,7 +87,10 @@ def squared(id: int, number: int) -> ResponseReturnValue:
 def block(id: int, number: int) -> ResponseReturnValue:
     """Return the picture of one block, or of what all have in common."""
     quilt, photo = _squared_up(id, number)
-    which = whole_number(request.args.get("block"))
+    wanted = request.args.get("block")
+    which = whole_number(wanted)
+    if wanted is not None and which is None:
+        abort(404)
     return _sent(partial(block_picture, collection(), quilt, photo, which))
 
 
@@ -135,21 +139,36 @@ def turned(id: int, number: int) -> ResponseReturnValue:
     """Keep what a historian decides about a block that seems turned."""
     historian_only()
     quilt, photo = _squared_up(id, number)
-    seen = kept_reading(collection(), quilt, photo).reading.turned
-    which, verdict = whole_number(request.form.get("block")), request.form.get("decision", "")
-    if which is None or which >= len(seen) or verdict not in TURNED_DECISIONS:
+    column, row = (whole_number(request.form.get(place)) for place in ("column", "row"))
+    turn, verdict = request.form.get("turn", ""), request.form.get("decision", "")
+    if column is None or row is None or not turn or verdict not in TURNED_DECISIONS:
         abort(400)
+    # The reading may have been made anew since the page was shown: the block counts, not its place.
+    block = _told(quilt, photo, column, row, turn)
+    if block is None:
+        flash("The photograph no longer tells that of this block: look again.", "error")
+        return redirect(url_for("photo_reading.read", id=id, number=number) + "#turned")
     by = signed_name()
 
     def edit(now: Quilt) -> Quilt:
         current = next((p for p in now.photographs if p.id == number), None)
-        return decided(now, current, seen[which], verdict, by) if current is not None else now
+        return decided(now, current, block, verdict, by) if current is not None else now
 
     update(database(), Quilt, id, edit, by=by)
     refresh_index()
     ending = ", and stands among the distinguishing features" if verdict == "confirmed" else ""
     flash(f"Turned block: {verdict}{ending}.")
     return redirect(url_for("photo_reading.read", id=id, number=number) + "#turned")
+
+
+def _told(quilt: Quilt, photo: Photograph, column: int, row: int, turn: str) -> TurnedBlock | None:
+    """Return what the photograph tells of this block, None where it tells nothing of the kind."""
+    try:
+        turned = kept_reading(collection(), quilt, photo).reading.turned
+    except (FileNotFoundError, PhotographError):
+        abort(404)
+    named = column, row, turn
+    return next((each for each in turned if (each.column, each.row, each.turn) == named), None)
 
 
 def _squared_up(id: int, number: int) -> tuple[Quilt, Photograph]:

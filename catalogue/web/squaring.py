@@ -48,7 +48,10 @@ def corners(id: int, number: int) -> ResponseReturnValue:
         form.fill(request.form)
         found, card = form.corners(), form.grey_card()
         if found is not None and card is not None:
-            _keep_corners(id, with_corners(collection(), photo, found, card))
+            try:
+                _keep_corners(id, with_corners(collection(), photo, found, card))
+            except (FileNotFoundError, PhotographError):
+                abort(404)
             flash("The corners are kept, and the colours between them.")
             return redirect(url_for("photo_reading.read", id=id, number=number))
     page = render_template(

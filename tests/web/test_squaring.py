@@ -26,6 +26,7 @@ from catalogue.collection.store import add, load, update
 SAMPLE = shipped.folder("sample_collection") / "photographs"
 CORNERS = ((107, 96), (1209, 97), (1237, 1403), (93, 1403))
 PAGE = "/quilts/1/photographs/1"
+BASKET = {"column": "4", "row": "5", "turn": "180"}
 
 
 _read = photograph_readings._read
@@ -267,24 +268,63 @@ def test_a_confirmed_turn_becomes_a_distinguishing_feature_and_can_be_dismissed_
     member: FlaskClient, collection: Collection, squared: Quilt
 ) -> None:
     assert "The block 4 from the left and 5 from the top" in member.get(f"{PAGE}/read").text
-    member.post(f"{PAGE}/turned", data={"block": "0", "decision": "confirmed"})
+    member.post(f"{PAGE}/turned", data={**BASKET, "decision": "confirmed"})
     found = load(collection.database, Quilt, 1)
     assert found.distinguishing_features == (
         "The block 4 from the left and 5 from the top is turned on its head."
     )
     assert "Confirmed by Tess" in member.get(f"{PAGE}/read").text
-    member.post(f"{PAGE}/turned", data={"block": "0", "decision": "dismissed"})
+    member.post(f"{PAGE}/turned", data={**BASKET, "decision": "dismissed"})
     found = load(collection.database, Quilt, 1)
     assert found.distinguishing_features == ""
     (decision,) = found.photographs[0].turned_blocks
     assert (decision.across, decision.down, decision.decision) == (4, 5, "dismissed")
 
 
-@pytest.mark.parametrize("data", [{}, {"block": "9"}, {"block": "0", "decision": "perhaps"}])
+@pytest.mark.parametrize(
+    "data",
+    [
+        {},
+        {"decision": "confirmed"},
+        {**BASKET, "column": "x", "decision": "confirmed"},
+        {**BASKET, "decision": "perhaps"},
+    ],
+)
 def test_a_decision_on_nothing_is_refused(
     data: dict[str, str], member: FlaskClient, squared: Quilt
 ) -> None:
     assert member.post(f"{PAGE}/turned", data=data).status_code == 400
+
+
+def test_a_decision_on_a_block_that_the_photograph_no_longer_tells_of_changes_nothing(
+    member: FlaskClient, collection: Collection, squared: Quilt
+) -> None:
+    before = load(collection.database, Quilt, 1)
+    for other in ({"column": "1"}, {"row": "1"}, {"turn": "90"}):
+        data = {**BASKET, **other, "decision": "confirmed"}
+        answer = member.post(f"{PAGE}/turned", data=data, follow_redirects=True)
+        assert "no longer tells that of this block" in answer.text
+    assert load(collection.database, Quilt, 1) == before
+
+
+@pytest.mark.parametrize("address", ["turned", "corners"])
+def test_what_is_sent_about_a_photograph_whose_files_are_gone_is_not_found(
+    address: str,
+    member: FlaskClient,
+    collection: Collection,
+    squared: Quilt,
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    monkeypatch.undo()  # read it really, not once for all tests
+    photographs.forget(collection, squared.photographs[0].file)
+    places = squared.photographs[0].corners.split()
+    corners = {
+        f"corner{number}-{axis}": value
+        for number, place in enumerate(places)
+        for axis, value in zip("xy", place.split(","), strict=True)
+    }
+    data = {**BASKET, "decision": "confirmed", **corners}
+    assert member.post(f"{PAGE}/{address}", data=data).status_code == 404
 
 
 def test_the_block_is_cut_and_kept_among_the_photographs(
@@ -293,6 +333,7 @@ def test_the_block_is_cut_and_kept_among_the_photographs(
     for address in (f"{PAGE}/block.webp", f"{PAGE}/block.webp?block=7"):
         assert Image.open(io.BytesIO(member.get(address).data)).size == (360, 360)
     assert member.get(f"{PAGE}/block.webp?block=900").status_code == 404
+    assert member.get(f"{PAGE}/block.webp?block=abc").status_code == 404
     for _ in range(2):
         member.post(f"{PAGE}/block")
     views = [photo.view for photo in load(collection.database, Quilt, 1).photographs]
