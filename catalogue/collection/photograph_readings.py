@@ -15,6 +15,7 @@ from pathlib import Path
 from typing import Any
 
 from catalogue.collection.folder import Collection
+from catalogue.collection.photographs import is_whole
 from catalogue.collection.records import Photograph, Quilt
 from catalogue.collection.squaring import Shown, lies, scale_of, shown
 from catalogue.collection.whole_files import write_whole
@@ -57,7 +58,7 @@ def squared_picture(collection: Collection, quilt: Quilt, photograph: Photograph
     """Return the file of the squared-up picture; raises as `kept_reading` does."""
     file = _file(collection, quilt, photograph, "squared.webp")
     with _one_at_a_time:
-        if not file.exists():
+        if not is_whole(file):
             seen, how = shown(collection, photograph), _lies(quilt, photograph)
             moved = Squared(seen.scaled(how.corners), how.width, how.length)
             _write_webp(file, moved.picture(seen.picture, _SQUARED))
@@ -76,7 +77,7 @@ def block_picture(
         raise FileNotFoundError("The photograph shows no such block.")
     file = _file(collection, quilt, photograph, f"block-{number or 'median'}.webp")
     with _one_at_a_time:
-        if not file.exists():
+        if not is_whole(file):
             seen = shown(collection, photograph)
             _write_webp(file, _picture_of_block(seen, blocks, number))
     return file

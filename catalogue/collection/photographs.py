@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import hashlib
+import os
 from pathlib import Path
 
 from catalogue.collection.folder import Collection
@@ -50,15 +51,31 @@ def whole_original(collection: Collection, photograph: Photograph) -> Path:
 
 
 def smaller(collection: Collection, photograph: Photograph, size: str, suffix: str) -> Path:
-    """Return a smaller picture's file, made again where it is missing.
+    """Return a smaller picture's file, made again where it is missing or cut short.
 
     Raises FileNotFoundError where the original is missing too, PhotographError where it is damaged.
     """
     file = _smaller(collection, photograph.file, size, suffix)
-    if not file.exists():
+    if not is_whole(file):
         whole = whole_original(collection, photograph)
         _make_smaller(collection, photograph.file, whole.read_bytes())
     return file
+
+
+def is_whole(file: Path) -> bool:
+    """Whether a picture made here is there from its beginning to its end.
+
+    Kills leave none half-made; a damaged disk or a careless copy may.
+    """
+    if not file.exists():
+        return False
+    with file.open("rb") as opened:
+        head, size = opened.read(12), opened.seek(0, os.SEEK_END)
+        opened.seek(max(0, size - 2))
+        end = opened.read()
+    if file.suffix == ".webp":  # RIFF tells the length of what follows (RFC 9649, from memory)
+        return head[:4] == b"RIFF" and int.from_bytes(head[4:8], "little") + 8 == size
+    return head[:2] == b"\xff\xd8" and end == b"\xff\xd9"  # ISO/IEC 10918-1, from memory
 
 
 def forget(collection: Collection, digest: str) -> None:

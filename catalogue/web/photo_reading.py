@@ -56,7 +56,7 @@ def read(id: int, number: int) -> ResponseReturnValue:
         abort(404)
     how, shape = to_scale(quilt, photo), lies(quilt, photo)
     ruler = RulerForm(how.width, how.length, request.args) if how is not None else None
-    points = ruler.points() if ruler is not None else None
+    points = ruler.points() if ruler is not None and ruler.number() else None
     return render_template(
         "photographs/read.html",
         quilt=quilt,
@@ -71,6 +71,7 @@ def read(id: int, number: int) -> ResponseReturnValue:
         draftings=[(design(fit.key), fit) for fit in kept.draftings],
         parts=READABLE,
         dimensions=DIMENSIONS,
+        chosen=(request.args.get("part"), request.args.get("dimension")),
     )
 
 

@@ -115,13 +115,13 @@ def upload(id: int) -> ResponseReturnValue:
     if added:
         update(database(), Quilt, id, partial(_with, added), by=signed_name())
         refresh_index()
-    there = {photo.file for photo in quilt.photographs}
-    again = sum(photo.file in there for photo in added)
+    new = len({photo.file for photo in added} - {photo.file for photo in quilt.photographs})
+    again = len(added) - new
     if request.accept_mimetypes.best == "application/json":
-        return {"kept": len(added) - again, "again": again, "refused": refused}
+        return {"kept": new, "again": again, "refused": refused}
     for sentence in refused:
         flash(sentence, "error")
-    _tell(len(sent), len(added) - again, again)
+    _tell(len(sent), new, again)
     return redirect(url_for("photographs.album", id=id))
 
 

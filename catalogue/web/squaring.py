@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from datetime import date
+from typing import Any
 
 from flask import Blueprint, abort, flash, redirect, render_template, request, url_for
 from flask.typing import ResponseReturnValue
@@ -25,8 +26,7 @@ from catalogue.collection.vocabulary import DIMENSIONS
 from catalogue.photographs.opening import PhotographError
 from catalogue.photographs.squaring import Distance, Squared
 from catalogue.values.lengths import format_inches
-from catalogue.web.addresses import whole_number
-from catalogue.web.forms.places import CornersForm, RulerForm
+from catalogue.web.forms.places import REACH, CornersForm, RulerForm
 from catalogue.web.shared import (
     collection,
     database,
@@ -36,6 +36,10 @@ from catalogue.web.shared import (
 )
 
 pages = Blueprint("squaring", __name__)
+
+_MEANWHILE = (
+    "Somebody else has kept other corners meanwhile. Keep yours once more if they are the better."
+)
 
 
 @pages.route("/quilts/<int:id>/photographs/<int:number>/corners", methods=["GET", "POST"])
@@ -47,7 +51,9 @@ def corners(id: int, number: int) -> ResponseReturnValue:
     if request.method == "POST":
         form.fill(request.form)
         found, card = form.corners(), form.grey_card()
-        if found is not None and card is not None:
+        if request.form.get("before", photo.corners) != photo.corners:
+            form.error = _MEANWHILE
+        elif found is not None and card is not None:
             try:
                 _keep_corners(id, with_corners(collection(), photo, found, card))
             except (FileNotFoundError, PhotographError):
@@ -61,6 +67,7 @@ def corners(id: int, number: int) -> ResponseReturnValue:
         form=form,
         grounds=grounds,
         size=overall_size(quilt),
+        reach=REACH,
     )
     return page, 422 if request.method == "POST" else 200
 
@@ -114,13 +121,14 @@ def keep_distance(id: int, number: int) -> ResponseReturnValue:
     quilt, photo = photograph_of(id, number)
     how = to_scale(quilt, photo)
     part, dimension = request.form.get("part", ""), request.form.get("dimension", "")
-    which = whole_number(request.form.get("which", "1"), 20)
-    if how is None or part not in READABLE or dimension not in DIMENSIONS or not which:
+    if how is None or part not in READABLE or dimension not in DIMENSIONS:
         abort(400)
-    points = RulerForm(how.width, how.length, request.form).points()
-    if points is None or how.distance(*points).inches < 0.1:
-        flash("The two places have to lie on the quilt, and apart.", "error")
-        return redirect(url_for("photo_reading.read", id=id, number=number) + "#ruler")
+    ruler = RulerForm(how.width, how.length, request.form)
+    points, which = ruler.points(), ruler.number()
+    if points is None or which is None or how.distance(*points).inches < 0.1:
+        flash("Nothing was kept: the two places have to lie on the quilt, and apart.", "error")
+        typed: dict[str, Any] = {**ruler.typed(), "part": part, "dimension": dimension}
+        return redirect(url_for("photo_reading.read", id=id, number=number, **typed) + "#ruler")
     read = how.distance(*points)
     today = date.today().isoformat()
     kept = reading_of(read, part, which, dimension, signed_name(), today)

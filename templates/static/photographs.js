@@ -42,13 +42,18 @@ if (sending) {
       if (event.lengthComputable) entry.bar.value = 0.95 * (event.loaded / event.total);
     });
     request.addEventListener('load', () => {
+      if (request.status === 413) {
+        resolve({ refused: ['is too large to be sent.'] });
+        return;
+      }
       try {
         resolve(JSON.parse(request.responseText));
       } catch {
-        reject(new Error('no answer'));
+        const signedOut = new URL(request.responseURL).pathname !== new URL(sending.action).pathname;
+        reject(new Error(signedOut ? 'was not sent: sign in again in another window, then go on.' : 'could not be kept just now: go on in a while.'));
       }
     });
-    request.addEventListener('error', () => reject(new Error('no connection')));
+    request.addEventListener('error', () => reject(new Error('was cut off: go on when the connection is back.')));
     request.send(data);
   });
 
@@ -63,18 +68,37 @@ if (sending) {
       }
       entry.bar.value = 1;
       entry.done = true;
-    } catch {
-      entry.says.textContent = ' was cut off: go on when the connection is back.';
+    } catch (error) {
+      entry.says.textContent = ` ${error.message}`;
     }
+    entry.tried = true;
   };
 
+  // What is typed about other photographs would be gone if the page were asked for anew.
+  const typing = () => [...document.querySelectorAll('form:not([data-sending]) :is(input, textarea)')].some(
+    (box) => (box.type === 'checkbox' ? box.checked !== box.defaultChecked : box.value !== box.defaultValue));
+  const offer = () => {
+    const item = document.createElement('li');
+    const link = Object.assign(document.createElement('a'), { href: location.href, textContent: 'Show them' });
+    item.append('Save what you have typed below first. ', link);
+    list.append(item);
+  };
+
+  let running = false;
   const all = async () => {
+    if (running) return;
+    running = true;
     button.disabled = true;
-    for (const entry of waiting) if (!entry.done) await one(entry);
+    for (const entry of waiting) entry.tried = false;
+    for (let entry; (entry = waiting.find((each) => !each.done && !each.tried));) await one(entry);
+    running = false;
     button.disabled = false;
     const left = waiting.filter((entry) => !entry.done);
     button.textContent = left.length ? `Go on with ${left.length}` : 'Keep them';
-    if (!left.length && !waiting.some((entry) => entry.refused)) location.reload();
+    if (!left.length && !waiting.some((entry) => entry.refused)) {
+      if (typing()) offer();
+      else location.reload();
+    }
     waiting = left;
   };
 
@@ -183,8 +207,11 @@ for (const drawing of document.querySelectorAll('svg[data-places]')) {
     }, 150);
   };
 
+  // A corner may lie a little outside of what the camera caught; nothing else may.
+  const reach = Number(drawing.dataset.reach ?? 0) * Math.max(frame.width, frame.height);
   const move = (mark, x, y) => {
-    const within = [[x, frame.width], [y, frame.height]].map(([value, most]) => Math.min(Math.max(value, 0), most));
+    const beyond = mark.classList.contains('card') ? 0 : reach;
+    const within = [[x, frame.width], [y, frame.height]].map(([value, most]) => Math.min(Math.max(value, -beyond), most + beyond));
     boxes(mark).forEach((box, axis) => {
       box.value = Number(within[axis].toFixed(digits));
       box.dispatchEvent(new Event('input', { bubbles: true }));
@@ -233,7 +260,7 @@ for (const drawing of document.querySelectorAll('svg[data-places]')) {
     button.hidden = false;
     button.addEventListener('click', () => {
       const mark = marks.find((each) => each.dataset.name === button.dataset.reveal);
-      move(mark, frame.width / 2, frame.height * 0.05);
+      if (mark.classList.contains('unset')) move(mark, frame.width / 2, frame.height * 0.05);
       mark.focus();
     });
   }

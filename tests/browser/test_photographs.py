@@ -55,6 +55,51 @@ def test_what_was_cut_off_goes_on(member_page: Page, served: str) -> None:
     expect(member_page.get_by_label("View")).to_be_visible()
 
 
+@pytest.mark.parametrize(
+    ("status", "says"), [(413, "too large to be sent"), (503, "could not be kept just now")]
+)
+def test_a_refusal_is_no_lost_connection(
+    member_page: Page, served: str, status: int, says: str
+) -> None:
+    address = begin(member_page, served, f"Refused with {status}")
+    member_page.goto(f"{address}/photographs")
+    member_page.route("**/photographs/add", lambda route: route.fulfill(status=status, body="no"))
+    member_page.locator("#photographs").set_input_files(PICTURE)
+    member_page.get_by_role("button", name="Keep them").click()
+    expect(member_page.locator("#sending")).to_contain_text(says)
+    member_page.unroute("**/photographs/add")
+
+
+def test_what_is_typed_below_stays_while_another_photograph_is_sent(
+    member_page: Page, served: str, tmp_path: Path
+) -> None:
+    address = begin(member_page, served, "Typed below")
+    member_page.goto(f"{address}/photographs")
+    member_page.locator("#photographs").set_input_files(PICTURE)
+    member_page.get_by_role("button", name="Keep them").click()
+    member_page.get_by_label("Caption").first.fill("The basket that is on its head")
+    sent = []
+    member_page.on("request", lambda asked: sent.append(asked.url) if "/add" in asked.url else None)
+    another = PICTURE.with_name("1986.7-overall.jpg")
+    member_page.locator("#photographs").set_input_files(another)
+    member_page.get_by_role("button", name="Keep them").click()
+    expect(member_page.get_by_role("link", name="Show them")).to_be_visible()
+    expect(member_page.get_by_label("Caption").first).to_have_value(
+        "The basket that is on its head"
+    )
+    assert len(sent) == 1
+
+
+def test_a_corner_outside_of_the_picture_moves_on_from_there(
+    member_page: Page, served: str
+) -> None:
+    member_page.goto(served + CORNERS)
+    member_page.locator("[name=corner0-x]").fill("-30")
+    member_page.get_by_role("button", name=re.compile("^top left")).focus()
+    member_page.keyboard.press("ArrowDown")
+    assert value(member_page, "corner0-x") == -30
+
+
 def test_a_corner_is_moved_by_the_arrow_keys(member_page: Page, served: str) -> None:
     member_page.goto(served + CORNERS)
     before = value(member_page, "corner0-x")

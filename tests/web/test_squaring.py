@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import io
+import re
 from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
@@ -127,6 +128,27 @@ def test_a_bad_file_among_good_ones_changes_nothing_else(
     assert len(load(collection.database, Quilt, 1).photographs) == 2
 
 
+@pytest.mark.parametrize("left", [0, 500])
+@pytest.mark.parametrize("name", ["page.webp", "large.jpg", "squared.webp", "block.webp"])
+def test_pictures_that_damage_cut_short_are_made_again(
+    name: str, left: int, member: FlaskClient, collection: Collection, squared: Quilt
+) -> None:
+    whole = member.get(f"{PAGE}/{name}").data
+    kind = name.replace("block", "block-median")
+    (file,) = collection.photographs.rglob(f"smaller/*/*{kind}")
+    file.write_bytes(whole[:left])
+    assert member.get(f"{PAGE}/{name}").data == whole
+
+
+def test_one_photograph_sent_twice_at_once_is_kept_and_counted_once(
+    member: FlaskClient, collection: Collection, quilt: Quilt
+) -> None:
+    block = (SAMPLE / "1986.7-turned.jpg").read_bytes()
+    answer = send(member, block, block, Accept="application/json")
+    assert answer.json == {"kept": 1, "again": 1, "refused": []}
+    assert len(load(collection.database, Quilt, 1).photographs) == 2
+
+
 def test_smaller_pictures_that_are_missing_are_made_again(
     visitor: FlaskClient, collection: Collection, quilt: Quilt
 ) -> None:
@@ -211,8 +233,6 @@ def test_a_distance_is_kept_as_a_reading_marked_and_weighed(
     [
         ({"part": "overall", "dimension": "width"}, 400),
         ({"part": "block", "dimension": "depth"}, 400),
-        ({"part": "block", "dimension": "width", "which": "0"}, 400),
-        ({"part": "block", "dimension": "width", "from-x": "500"}, 302),
     ],
 )
 def test_what_is_no_reading_is_not_kept(
@@ -224,6 +244,60 @@ def test_what_is_no_reading_is_not_kept(
 ) -> None:
     assert member.post(f"{PAGE}/distance", data=data).status_code == status
     assert len(load(collection.database, Quilt, 1).readings) == 2
+
+
+@pytest.mark.parametrize(
+    ("typed", "says"),
+    [
+        ({"which": "0"}, "“0” is not a whole number from 1 to 20."),
+        ({"which": "two"}, "“two” is not a whole number from 1 to 20."),
+        ({"from-x": "500"}, "500 in lies beside the quilt, which measures 69 in there."),
+        ({"to-y": "half"}, "half"),
+    ],
+)
+def test_what_is_typed_wrongly_at_the_ruler_is_kept_in_its_box_with_what_is_wrong(
+    typed: dict[str, str],
+    says: str,
+    member: FlaskClient,
+    collection: Collection,
+    squared: Quilt,
+) -> None:
+    data = {"part": "border", "dimension": "length", "from-x": "12", **typed}
+    page = member.post(f"{PAGE}/distance", data=data, follow_redirects=True).text
+    assert "Nothing was kept" in page
+    assert says in page
+    for name, value in {"from-x": "12", **typed}.items():
+        assert re.search(f'name="{name}"[^>]* value="{value}"', page)
+    assert "<option selected>border" in page
+    assert len(load(collection.database, Quilt, 1).readings) == 2
+
+
+@pytest.mark.parametrize("corner", ["0", "0.000", "00", "0 in"])
+def test_a_ruler_may_begin_at_the_corner(
+    corner: str, member: FlaskClient, collection: Collection, squared: Quilt
+) -> None:
+    ends = {"from-x": corner, "from-y": corner, "to-x": "20", "to-y": "0"}
+    data = ends | {"part": "block", "dimension": "width", "which": ""}
+    member.post(f"{PAGE}/distance", data=data)
+    assert load(collection.database, Quilt, 1).readings[-1].written == "20 in"
+
+
+def test_corners_that_somebody_else_kept_meanwhile_are_not_written_over_unseen(
+    member: FlaskClient, collection: Collection, squared: Quilt
+) -> None:
+    kept = squared.photographs[0].corners
+    answer = member.post(f"{PAGE}/corners", data={**typed(), "before": "", "corner0-x": "9"})
+    assert answer.status_code == 422
+    assert "Somebody else has kept other corners meanwhile" in answer.text
+    assert load(collection.database, Quilt, 1).photographs[0].corners == kept
+    again = {**typed(), "before": kept, "corner0-x": "9"}
+    assert member.post(f"{PAGE}/corners", data=again).status_code == 302
+
+
+def test_a_grey_card_lies_in_the_picture(member: FlaskClient, quilt: Quilt) -> None:
+    answer = member.post(f"{PAGE}/corners", data={**typed(), "card-x": "-30", "card-y": "50"})
+    assert answer.status_code == 422
+    assert "-30, 50 lies outside of the picture." in answer.text
 
 
 def test_without_a_tape_there_are_no_inches(

@@ -9,8 +9,13 @@ from math import isfinite
 from catalogue.collection.squaring import FROM_PHOTOGRAPH, READABLE
 from catalogue.photographs.homography import CORNERS, Corners, CornersError, checked_corners
 from catalogue.values.lengths import LengthError, parse_length
+from catalogue.web.addresses import whole_number
 
-__all__ = ["FROM_PHOTOGRAPH", "READABLE", "CornersForm", "Place", "RulerForm"]
+__all__ = ["FROM_PHOTOGRAPH", "REACH", "READABLE", "CornersForm", "Place", "RulerForm"]
+
+
+REACH = 0.25  # of the picture's longer side by which a corner may lie outside of it
+MOST_PARTS = 20
 
 
 @dataclass
@@ -44,7 +49,8 @@ class CornersForm:
 
     def corners(self) -> Corners | None:
         """Return the corners, None where something is wrong; the form then says what."""
-        points = [self._point(place) for place in self.places]
+        # A corner may lie a little outside of what the camera caught.
+        points = [self._point(place, REACH * max(self.pixels)) for place in self.places]
         if any(point is None for point in points):
             return None
         try:
@@ -57,19 +63,18 @@ class CornersForm:
         """Return the place on the grey card as the record keeps it, None where it is wrong."""
         if not (self.card.x or self.card.y):
             return ""
-        point = self._point(self.card)
+        point = self._point(self.card, 0)
         return f"{point[0]:.1f},{point[1]:.1f}" if point is not None else None
 
-    def _point(self, place: Place) -> tuple[float, float] | None:
+    def _point(self, place: Place, reach: float) -> tuple[float, float] | None:
         values = [_number(text) for text in (place.x, place.y)]
         if None in values:
             place.error = f"“{place.x}, {place.y}” are not two numbers."
             return None
         x, y = (float(value) for value in values if value is not None)
-        # A corner may lie a little outside of what the camera caught.
-        reach = 0.25 * max(self.pixels)
         if not (-reach <= x <= self.pixels[0] + reach and -reach <= y <= self.pixels[1] + reach):
-            place.error = f"{place.x}, {place.y} lies far outside of the picture."
+            far = "far " if reach else ""
+            place.error = f"{place.x}, {place.y} lies {far}outside of the picture."
             return None
         return x, y
 
@@ -91,9 +96,23 @@ class RulerForm:
             Place("from", "from", f"{width / 4:.2f}", f"{length / 2:.2f}"),
             Place("to", "to", f"{3 * width / 4:.2f}", f"{length / 2:.2f}"),
         ]
+        self.which = arguments.get("which", "").strip()[:20] or "1"
+        self.which_error = ""
         for place in self.ends:
             place.x = arguments.get(f"{place.name}-x", place.x).strip()[:20]
             place.y = arguments.get(f"{place.name}-y", place.y).strip()[:20]
+
+    def typed(self) -> dict[str, str]:
+        """Return what was typed, by the names of the boxes."""
+        places = {f"{end.name}-{axis}": getattr(end, axis) for end in self.ends for axis in "xy"}
+        return {**places, "which": self.which}
+
+    def number(self) -> int | None:
+        """Return which of several parts is meant, None where that is no number; it says so then."""
+        found = whole_number(self.which, MOST_PARTS)
+        if not found:
+            self.which_error = f"“{self.which}” is not a whole number from 1 to {MOST_PARTS}."
+        return found or None
 
     def points(self) -> list[tuple[float, float]] | None:
         """Return both places in inches, None where one is wrong; it then says what."""
@@ -104,7 +123,9 @@ class RulerForm:
         values = []
         for text, most in zip((place.x, place.y), self.size, strict=True):
             try:
-                inches = 0.0 if text in ("0", "0.0", "0.00") else float(parse_length(text, "in"))
+                # A place may be 0 across or down, though no length is.
+                at_edge = _number(text.removesuffix("in")) == 0
+                inches = 0.0 if at_edge else float(parse_length(text, "in"))
             except LengthError as error:
                 place.error = str(error)
                 return None
