@@ -26,7 +26,7 @@ from catalogue.photographs.homography import Corners
 from catalogue.photographs.reading import PhotographReading, TurnedBlock, read_photograph
 from catalogue.photographs.squaring import Squared
 
-_MADE_BY = 2  # goes up with every change of what is read, so that older readings are made again
+_MADE_BY = 3  # goes up with every change of what is read, so that older readings are made again
 _SQUARED = 1400  # pixels on the longer side of the squared-up picture
 _BLOCK = 360  # pixels on the side of a block's picture
 _DIVISIONS = 24  # of the plain grids that draftings are handed over as

@@ -20,6 +20,7 @@ _MOST_BLOCKS = 36
 _SEAM_ALLOWANCE = 0.03  # of the side, along the edge of a block, left out of the comparison
 _LEAST_CONTRAST = 4.0  # CIELAB difference from the mean under which a block is plain
 _PER_CLOTH = 0.01  # taken off for every cloth more, since more cloths always fit better
+_LEAST_FIT = 0.35  # score; on the sample collection the right drafting comes to 0.49 and more
 _NAMES = ("as drafted", "90", "180", "270")
 
 
@@ -82,7 +83,10 @@ def _alike(blocks: npt.NDArray[np.uint8]) -> npt.NDArray[np.intp]:
 def rank_draftings(
     block: Image.Image, draftings: Mapping[str, Grid], most: int = 5
 ) -> tuple[DraftingFit, ...]:
-    """Return the draftings that fit best, best first; each is a plain grid of colour roles."""
+    """Return the draftings that fit best, best first, and none that hardly fits at all.
+
+    Each is handed in as a plain grid of colour roles.
+    """
     small = block.convert("RGB").resize((_CELLS, _CELLS), Image.Resampling.BOX)
     edge = round(_SEAM_ALLOWANCE * _CELLS)
     inner = slice(edge, _CELLS - edge)
@@ -90,7 +94,8 @@ def rank_draftings(
     fits = [
         _best(key, grid, colours, inner) for key, grid in draftings.items() if len(grid) and grid[0]
     ]
-    return tuple(sorted(fits, key=lambda fit: (-fit.score, fit.key))[:most])
+    fitting = [fit for fit in fits if fit.score >= _LEAST_FIT]
+    return tuple(sorted(fitting, key=lambda fit: (-fit.score, fit.key))[:most])
 
 
 def _best(key: str, grid: Grid, colours: Floats, inner: slice) -> DraftingFit:

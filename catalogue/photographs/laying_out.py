@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from itertools import product
 
 import numpy as np
 
@@ -40,6 +41,7 @@ _HALF_A_BLOCK = 0.38  # of a repeat, the strip itself and its neighbours' blur l
 _FEWEST = 4  # blocks; fewer are no repeat
 _ANOTHER_CLOTH = 6.0  # colour difference (CIELAB) from which triangles are of a cloth of their own
 _IN_STRIPS = 0.8  # certainty that a quilt lies in strips, where it seems so; a guess
+_MOVED = 6  # pixels of the surface by which an end of the field may be moved to fit triangles
 _FAINTEST = 0.2  # certainty under which hardly a layout was right
 
 
@@ -187,12 +189,31 @@ def _within_triangles(surface: Surface, lattice: Lattice, extent: Extent) -> Rep
     """Blocks on point among squares of their own ground, None where no triangles frame them."""
     whole = _coarser(lattice)
     runs = _runs(surface, whole, extent)
-    seats = pointed_seats(boxed(*runs), runs[0].count, runs[1].count)
-    differ = outer_triangles(surface, seats, runs[0].count)
-    if differ < _ANOTHER_CLOTH:
+    if _zigzag(surface, runs) < _ANOTHER_CLOTH:
         return None
+    runs = _drawn_to_triangles(surface, runs)
+    differ = _zigzag(surface, runs)
     between = "triangles of another cloth run round them in a zigzag"
     return set_on_point(surface, whole, runs, min(1.0, differ / 20), between)
+
+
+def _zigzag(surface: Surface, runs: tuple[Run, Run]) -> float:
+    across, down = runs
+    seats = pointed_seats(boxed(across, down), across.count, down.count)
+    return outer_triangles(surface, seats, across.count)
+
+
+def _drawn_to_triangles(surface: Surface, runs: tuple[Run, Run]) -> tuple[Run, Run]:
+    """The field with each of its ends moved, one by one, to where the zigzag is sharpest."""
+    for _ in range(2):
+        for axis, end in product((0, 1), ("start", "end")):
+            moved = [
+                replace(runs[axis], **{end: getattr(runs[axis], end) + step})
+                for step in range(-_MOVED, _MOVED + 1)
+            ]
+            tried = [(runs[0], run) if axis else (run, runs[1]) for run in moved]
+            runs = max(tried, key=lambda both: _zigzag(surface, both))
+    return runs
 
 
 def _in_step(low: float, high: float, place: float, repeat: float) -> Run:

@@ -56,7 +56,9 @@ def read(id: int, number: int) -> ResponseReturnValue:
         abort(404)
     how, shape = to_scale(quilt, photo), lies(quilt, photo)
     ruler = RulerForm(how.width, how.length, request.args) if how is not None else None
-    points = ruler.points() if ruler is not None and ruler.number() else None
+    points = None
+    if ruler is not None:
+        points, _ = ruler.points(), ruler.number()  # either says what is wrong with what was typed
     return render_template(
         "photographs/read.html",
         quilt=quilt,

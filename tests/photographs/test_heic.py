@@ -43,7 +43,9 @@ def test_it_is_read_upright_and_without_place_or_camera() -> None:
             assert np.abs(np.subtract(seen, meant)).max() < 12
 
 
-@pytest.mark.parametrize("data", [NAMED_ONLY, ON_ITS_SIDE.read_bytes()[:-200]])
+@pytest.mark.parametrize(
+    "data", [NAMED_ONLY, ON_ITS_SIDE.read_bytes()[:-200]], ids=["only its name", "no end"]
+)
 def test_it_is_refused_where_it_is_cut_short(data: bytes) -> None:
     with pytest.raises(PhotographError, match=r"damaged or cut short|not a JPEG"):
         derive(data)

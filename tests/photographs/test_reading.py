@@ -67,6 +67,18 @@ def test_turns_that_are_the_design_are_a_pattern_and_not_reported(turns):
     assert not reading.turned
 
 
+@pytest.mark.parametrize(("columns", "rows"), [(3, 3), (3, 4), (4, 3), (4, 4)])
+def test_a_pinwheel_setting_of_few_blocks_is_not_reported_either(columns, rows):
+    wanted = {"turns": "pinwheel", "setting": "framed", "block": block("cake-stand")}
+    assert not read(taken(5, columns=columns, rows=rows, **wanted)).turned
+
+
+def test_the_turned_block_of_one_of_two_designs_that_take_turns_is_told():
+    wanted = {"alternate": "pieced", "block": block("maple-leaf"), "second": block("churn-dash")}
+    photograph = taken(6, turned=True, columns=6, rows=6, **wanted)
+    assert rightly_told(photograph.plan, read(photograph))
+
+
 def test_a_block_that_breaks_the_order_of_turns_is_still_told():
     wanted = {"turns": "by row", "block": block("maple-leaf"), "setting": "framed"}
     photograph = taken(5, turned=True, columns=4, rows=6, **wanted)

@@ -17,11 +17,14 @@ import numpy as np
 import pytest
 from PIL import Image, ImageFilter
 
+from catalogue.patterns import designs, grid_of_roles
+from catalogue.photographs.blocks import DraftingFit, median_block, rank_draftings
 from catalogue.photographs.derivatives import derive
 from catalogue.photographs.reading import PhotographReading, read_photograph
 
 HERE = Path(__file__).parents[2] / "sample_collection"
 LONGEST = 1200
+SQUARE = [design for design in designs() if design.draft.height == 1]
 PAPER, INK = 0.9, 0.07  # light that comes back from them; common practice, no source
 
 FALLING_OFF = 0.3  # of the light, from one side of the print to the other
@@ -71,6 +74,12 @@ def read_in_print(quilt: str) -> PhotographReading:
     return read_photograph(printed_and_taken_again(data), reduced)
 
 
+def drafting_fits(quilt: str) -> tuple[DraftingFit, ...]:
+    data = (HERE / "photographs" / f"{quilt}-overall.jpg").read_bytes()
+    block = median_block(printed_and_taken_again(data), read_in_print(quilt).blocks, 360)
+    return rank_draftings(block, {each.slug: grid_of_roles(each.draft, 24) for each in SQUARE})
+
+
 def quilts(grid: bool) -> list[str]:
     """The quilts photographed as a whole, with a grid of blocks or without."""
     names = [file.stem.removesuffix("-overall") for file in HERE.glob("photographs/*-overall.jpg")]
@@ -89,6 +98,31 @@ def test_setting_and_counts_of_the_record_are_read_from_the_print(quilt):
 )
 def test_sashing_of_the_record_is_read_from_the_print(quilt):
     assert (read_in_print(quilt).sashing != "none") == (record(quilt)["sashing"] == "present")
+
+
+# By the blocks of the print squared up, their median against every square design. Blocks that are
+# cut with sashing of their own ground fit none, and those of 2016.5 are cut as they are seen.
+DRAFTED = {
+    "1979.1": "log-cabin",
+    "1979.4.2": "churn-dash",
+    "1986.7": "cake-stand",
+    "1987.3.1": "friendship-star",
+    "1999.3.1": "ohio-star",
+    "2003.1.1": "lemoyne-star",
+    "2006.4": "rose-of-sharon",
+    "2011.6": "jacobs-ladder",
+    "bow-tie-top": "bow-tie",
+}
+
+
+@pytest.mark.parametrize("quilt", DRAFTED)
+def test_the_drafting_of_the_pattern_fits_the_blocks_of_the_print_best(quilt):
+    assert drafting_fits(quilt)[0].key == DRAFTED[quilt]
+
+
+@pytest.mark.parametrize("quilt", ["1981.2", "2016.5"])
+def test_no_drafting_is_offered_where_none_fits(quilt):
+    assert drafting_fits(quilt) == ()
 
 
 @pytest.mark.parametrize("quilt", quilts(grid=False))
