@@ -22,6 +22,8 @@ from catalogue.photographs.blocks import DraftingFit, median_block, rank_draftin
 from catalogue.photographs.derivatives import derive
 from catalogue.photographs.reading import PhotographReading, read_photograph
 
+pytestmark = pytest.mark.long
+
 HERE = Path(__file__).parents[2] / "sample_collection"
 LONGEST = 1200
 SQUARE = [design for design in designs() if design.draft.height == 1]

@@ -128,8 +128,10 @@ def test_a_bad_file_among_good_ones_changes_nothing_else(
     assert len(load(collection.database, Quilt, 1).photographs) == 2
 
 
-@pytest.mark.parametrize("left", [0, 500])
-@pytest.mark.parametrize("name", ["page.webp", "large.jpg", "squared.webp", "block.webp"])
+@pytest.mark.parametrize(
+    ("name", "left"),
+    [("page.webp", 500), ("large.jpg", 500), ("squared.webp", 0), ("block.webp", 500)],
+)
 def test_pictures_that_damage_cut_short_are_made_again(
     name: str, left: int, member: FlaskClient, collection: Collection, squared: Quilt
 ) -> None:
